@@ -1,0 +1,22 @@
+@echo off
+rem Starts Slabnote. JAVA_HOME names the Java to use, else the java on the path (17 or newer).
+rem SLABNOTE_JAVA_OPTS adds flags for the JVM.
+setlocal
+set "HOME_DIR=%~dp0.."
+set "JAVA=java.exe"
+if defined JAVA_HOME set "JAVA=%JAVA_HOME%\bin\java.exe"
+if defined JAVA_HOME if not exist "%JAVA%" (
+  echo slabnote: JAVA_HOME = %JAVA_HOME%: no bin\java.exe there. Set JAVA_HOME to a JDK 17 or newer, or unset it. 1>&2
+  exit /b 2
+)
+if not defined JAVA_HOME (
+  where java.exe >nul 2>nul
+  if errorlevel 1 (
+    echo slabnote: no java on the path and JAVA_HOME is not set. Install a JDK 17 or newer. 1>&2
+    exit /b 2
+  )
+)
+set "TIER=-XX:TieredStopAtLevel=1"
+if "%~1"=="open" set "TIER=-XX:+TieredCompilation"
+"%JAVA%" -XX:+IgnoreUnrecognizedVMOptions -Xshare:auto -XX:+UseSerialGC %TIER% --enable-native-access=ALL-UNNAMED --sun-misc-unsafe-memory-access=allow "-Dslabnote.home=%HOME_DIR%" %SLABNOTE_JAVA_OPTS% -cp "%HOME_DIR%\lib\*" org.slabnote.app.Main %*
+exit /b %ERRORLEVEL%
