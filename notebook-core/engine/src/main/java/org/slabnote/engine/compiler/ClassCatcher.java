@@ -1,0 +1,78 @@
+package org.slabnote.engine.compiler;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import jdk.jshell.spi.ExecutionControl;
+import jdk.jshell.spi.ExecutionControlProvider;
+import jdk.jshell.spi.ExecutionEnv;
+
+/** Takes what JShell would run, and runs nothing. */
+final class ClassCatcher implements ExecutionControl {
+  private final Map<String, byte[]> classes = new LinkedHashMap<>();
+  private final Map<String, String> methods = new LinkedHashMap<>();
+
+  /** The classes loaded since the last call, by binary name. */
+  Map<String, byte[]> takeClasses() {
+    Map<String, byte[]> taken = new LinkedHashMap<>(classes);
+    classes.clear();
+    return taken;
+  }
+
+  /** The methods that would have been called since the last call, by binary name of the class. */
+  Map<String, String> takeMethods() {
+    Map<String, String> taken = new LinkedHashMap<>(methods);
+    methods.clear();
+    return taken;
+  }
+
+  ExecutionControlProvider provider() {
+    return new ExecutionControlProvider() {
+      @Override
+      public String name() {
+        return "slabnote-compile-only";
+      }
+
+      @Override
+      public ExecutionControl generate(ExecutionEnv env, Map<String, String> parameters) {
+        return ClassCatcher.this;
+      }
+    };
+  }
+
+  @Override
+  public void load(ClassBytecodes[] cbcs) {
+    for (ClassBytecodes one : cbcs) {
+      classes.put(one.name(), one.bytecodes());
+    }
+  }
+
+  @Override
+  public void redefine(ClassBytecodes[] cbcs) throws NotImplementedException {
+    throw new NotImplementedException("no class is redefined");
+  }
+
+  @Override
+  public String invoke(String className, String methodName) {
+    methods.put(className, methodName);
+    return "";
+  }
+
+  @Override
+  public String varValue(String className, String varName) {
+    return "";
+  }
+
+  @Override
+  public void addToClasspath(String path) {}
+
+  @Override
+  public void stop() {}
+
+  @Override
+  public Object extensionCommand(String command, Object arg) throws NotImplementedException {
+    throw new NotImplementedException(command);
+  }
+
+  @Override
+  public void close() {}
+}

@@ -1,0 +1,17 @@
+package org.slabnote.engine.compiler;
+
+import java.util.List;
+
+/**
+ * The compiled cells of a notebook.
+ *
+ * @param statements in document order
+ * @param classes in the order in which they were compiled
+ */
+public record Compiled(List<Statement> statements, List<CompiledClass> classes) {
+  /** Copies the lists. */
+  public Compiled {
+    statements = List.copyOf(statements);
+    classes = List.copyOf(classes);
+  }
+}
