@@ -2,6 +2,7 @@ package org.slabnote.api;
 
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -80,13 +81,10 @@ public record Target(
 
     /** Returns the most probable class, or nothing while not classified. */
     public Optional<TargetClass> likeliest() {
-        TargetClass best = null;
-        for (TargetClass c : classes.keySet()) {
-            if (best == null || classes.get(c) > classes.get(best)) {
-                best = c;
-            }
-        }
-        return Optional.ofNullable(best);
+        // Of equals the first in the order of the classes: max would take the last.
+        return classes.entrySet().stream()
+                .reduce((best, next) -> next.getValue() > best.getValue() ? next : best)
+                .map(Map.Entry::getKey);
     }
 
     /** Returns this target with its pair ratio. */
