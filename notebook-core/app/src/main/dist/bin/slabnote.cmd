@@ -16,6 +16,17 @@ if not defined JAVA_HOME (
     exit /b 2
   )
 )
+rem The release file beside the JDK tells its version without starting it.
+set "MAJOR=17"
+if not defined JAVA_HOME goto start
+if not exist "%JAVA_HOME%\release" goto start
+for /f "tokens=2 delims==." %%v in ('findstr /b /c:"JAVA_VERSION=" "%JAVA_HOME%\release"') do set "MAJOR=%%v"
+set "MAJOR=%MAJOR:"=%"
+if %MAJOR% LSS 17 (
+  echo slabnote: JAVA_HOME = %JAVA_HOME% is older than Java 17. Set JAVA_HOME to a JDK 17 or newer. 1>&2
+  exit /b 2
+)
+:start
 set "TIER=-XX:TieredStopAtLevel=1"
 if "%~1"=="open" set "TIER=-XX:+TieredCompilation"
 "%JAVA%" -XX:+IgnoreUnrecognizedVMOptions -Xshare:auto -XX:+UseSerialGC %TIER% --enable-native-access=ALL-UNNAMED --sun-misc-unsafe-memory-access=allow "-Dslabnote.home=%HOME_DIR%" %SLABNOTE_JAVA_OPTS% -cp "%HOME_DIR%\lib\*" org.slabnote.app.Main %*
