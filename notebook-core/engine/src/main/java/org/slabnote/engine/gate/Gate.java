@@ -1,0 +1,74 @@
+package org.slabnote.engine.gate;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.objectweb.asm.ClassReader;
+import org.objectweb.asm.tree.ClassNode;
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.compiler.CompiledClass;
+import org.slabnote.engine.document.Block;
+import org.slabnote.engine.document.Document;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Problem;
+
+/** Lets the compiled cells through, or says what they may not refer to, why, and what to use. */
+public final class Gate {
+  private final List<Path> classPath;
+  private final AllowList allowList;
+
+  /**
+   * Opens the list of what is allowed.
+   *
+   * @param classPath where the types that cells name are found
+   * @param exportedPackages packages of the loaded plugins that cells may use
+   */
+  public Gate(List<Path> classPath, Collection<String> exportedPackages) {
+    this.classPath = List.copyOf(classPath);
+    this.allowList = AllowList.standard(exportedPackages);
+  }
+
+  /**
+   * Reads every class of the cells.
+   *
+   * @param compiled what came out of the compiler, or was remembered from an earlier run
+   * @param document the notebook, for the lines
+   * @throws BadInput with each refusal: cell, line in the file, what, why, and what to use instead
+   */
+  public void check(Compiled compiled, Document document) throws BadInput {
+    Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
+    List<Problem> problems = new ArrayList<>();
+    try (ClassWorld world = new ClassWorld(classPath)) {
+      for (CompiledClass one : compiled.classes()) {
+        ClassNode node = new ClassNode();
+        new ClassReader(one.bytes()).accept(node, 0);
+        nodes.put(one, node);
+        world.add(node);
+      }
+      nodes.forEach(
+          (one, node) -> {
+            int first = firstLine(document, one.cell());
+            int line = compiled.statements().get(one.statement()).line();
+            Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
+            new ClassCheck(allowList, world, refusals).check(node, line);
+          });
+      new OperationCheck(compiled, nodes, world, document, problems).check();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    if (!problems.isEmpty()) {
+      problems.sort(Comparator.comparingInt(Problem::line));
+      throw new BadInput(problems);
+    }
+  }
+
+  static int firstLine(Document document, String cell) {
+    return document.named(cell).map(Block.Named::content).map(span -> span.firstLine()).orElse(1);
+  }
+}
