@@ -1,5 +1,7 @@
 package org.slabnote.api;
 
+import java.util.List;
+
 /**
  * A reader of scan files. Not visible to cells.
  *
@@ -29,4 +31,17 @@ public interface ScanFormat {
      * @throws ScanFileException if the file is cut short, contradicts itself or the row
      */
     Scan read(byte[] bytes, SurveyRow row);
+
+    /**
+     * Tells what the file left open and how it was read, for the record: which unit of an interval
+     * field agreed with the survey, which of two counts was taken, what was not used.
+     *
+     * @param bytes the whole file
+     * @param row the survey table's row
+     * @return one sentence each, the same for the same file and row; empty where nothing was open
+     * @throws ScanFileException as {@link #read(byte[], SurveyRow)} does
+     */
+    default List<String> remarks(byte[] bytes, SurveyRow row) {
+        return List.of();
+    }
 }
