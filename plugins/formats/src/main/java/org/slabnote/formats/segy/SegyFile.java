@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.List;
 import java.util.OptionalLong;
+import org.slabnote.api.ScanFileException;
 
 /**
  * A SEG-Y file, checked from end to end when it is opened; samples are decoded trace by trace when asked
@@ -11,7 +12,7 @@ import java.util.OptionalLong;
  *
  * <p>Opening reads the headers and finds every trace. A file that is cut short, holds bytes that belong
  * to no trace, or states counts that contradict one another or the file's length is refused with a {@link
- * SegyException}. Nothing is allocated by a number from a header before that number has been held
+ * ScanFileException}. Nothing is allocated by a number from a header before that number has been held
  * against the file's length. Sample values are not judged: NaN and infinity come out as they are.
  *
  * <p>How many samples a trace has (rev 1, 4.2 and rev 2): with the fixed-length flag set, what the binary
@@ -35,7 +36,7 @@ public final class SegyFile {
    *
    * @param name what messages call the file
    * @param bytes the whole file; must not change afterwards
-   * @throws SegyException if it is no SEG-Y file that can be read whole
+   * @throws ScanFileException if it is no SEG-Y file that can be read whole
    */
   public static SegyFile of(String name, byte[] bytes) {
     return of(name, ByteBuffer.wrap(bytes));
@@ -45,11 +46,21 @@ public final class SegyFile {
    * Opens a file held in, or mapped into, a buffer: from its start to its limit. The buffer's position is
    * neither used nor moved.
    *
-   * @throws SegyException if it is no SEG-Y file that can be read whole
+   * @throws ScanFileException if it is no SEG-Y file that can be read whole
    */
   public static SegyFile of(String name, ByteBuffer bytes) {
     SegyPreamble preamble = SegyPreamble.of(name, new SegyBytes(bytes, ByteOrder.BIG_ENDIAN));
     return new SegyFile(preamble, SegyTraces.of(preamble));
+  }
+
+  /**
+   * Whether a file that starts so may be SEG-Y, whatever its name: headers long enough, a sample format
+   * that is read, in either byte order, and text in either encoding.
+   *
+   * @param head the first bytes of the file, 3600 or more where it has them
+   */
+  public static boolean looksLikeSegy(byte[] head) {
+    return SegyPreamble.looksLikeSegy(new SegyBytes(ByteBuffer.wrap(head), ByteOrder.BIG_ENDIAN));
   }
 
   /** What messages call the file. */

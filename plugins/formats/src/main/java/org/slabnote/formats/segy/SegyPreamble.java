@@ -4,7 +4,7 @@ import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.slabnote.formats.segy.SegyException.Place;
+import org.slabnote.api.ScanFileException;
 
 /**
  * Everything before the first trace: byte order, revision, sample format, texts.
@@ -41,6 +41,16 @@ record SegyPreamble(
     int records = textRecords(name, bytes, header, revision, remarks);
     long first = firstTrace(name, bytes, header, revision, records);
     return new SegyPreamble(name, bytes, header, revision, sample, records, first, remarks);
+  }
+
+  static boolean looksLikeSegy(SegyBytes big) {
+    if (big.length() < HEADERS) {
+      return false;
+    }
+    long format = SegyField.FORMAT.position() - 1L;
+    boolean known = SegySample.of(big.u16(format)).isPresent()
+        || SegySample.of(big.in(ByteOrder.LITTLE_ENDIAN).u16(format)).isPresent();
+    return known && SegyText.looksLikeText(big.copy(0, TEXT));
   }
 
   SegyText text() {
@@ -82,13 +92,11 @@ record SegyPreamble(
 
   private static void checkLength(String name, long length) {
     if (length == 0) {
-      throw new SegyException(Place.of(name), "file length", "0",
-          "the file is empty; a SEG-Y file starts with 3600 bytes of headers",
+      throw Place.of(name).fault("the file is empty; a SEG-Y file starts with 3600 bytes of headers",
           "Copy it again from its source");
     }
     if (length < HEADERS) {
-      throw new SegyException(Place.of(name), "file length", Long.toString(length),
-          "the file ends after " + length + " bytes; a SEG-Y file starts with 3600 bytes of headers",
+      throw Place.of(name).fault("the file ends after " + length + " bytes; a SEG-Y file starts with 3600 bytes of headers",
           "It is cut short or no SEG-Y file: copy it again from its source");
     }
   }
@@ -96,7 +104,7 @@ record SegyPreamble(
   private static ByteOrder byteOrder(String name, SegyBytes big) {
     int constant = big.i32(SegyField.BYTE_ORDER.position() - 1);
     if (constant == PAIRS_SWAPPED) {
-      throw fault(name, SegyField.BYTE_ORDER, Integer.toString(constant),
+      throw fault(name, SegyField.BYTE_ORDER,
           "the byte-order constant says that bytes are swapped in pairs",
           "Such files are not read: write it again in big-endian or little-endian order");
     }
@@ -112,7 +120,7 @@ record SegyPreamble(
   private static SegySample sample(String name, SegyHeader header) {
     int code = (int) header.get(SegyField.FORMAT);
     return SegySample.of(code)
-        .orElseThrow(() -> fault(name, SegyField.FORMAT, Integer.toString(code),
+        .orElseThrow(() -> fault(name, SegyField.FORMAT,
             "the sample format code is " + code + "; expected one of " + SegySample.codes(),
             "Perhaps this is no SEG-Y file; else write it again in one of these formats"));
   }
@@ -139,7 +147,7 @@ record SegyPreamble(
       return freeTextRecords(bytes, stated, remarks);
     }
     if (stated < -1) {
-      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS, Integer.toString(stated),
+      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
           "the number of extended textual headers is " + stated + "; expected -1 (not known) or more",
           "Correct the header, or write the file again");
     }
@@ -147,7 +155,7 @@ record SegyPreamble(
       return openTextRecords(name, bytes);
     }
     if (HEADERS + (long) stated * TEXT > bytes.length()) {
-      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS, Integer.toString(stated),
+      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
           stated + " extended textual headers end at byte " + (HEADERS + (long) stated * TEXT)
               + "; the file ends at byte " + bytes.length(),
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
@@ -182,7 +190,7 @@ record SegyPreamble(
         return records;
       }
     }
-    throw fault(name, SegyField.EXTENDED_TEXT_HEADERS, "-1",
+    throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
         "the number of extended textual headers is left open (-1), and no record ((SEG: EndText)) is"
             + " found up to the file's end at byte " + bytes.length(),
         CUT);
@@ -196,7 +204,7 @@ record SegyPreamble(
       return least;
     }
     if (stated < least || stated > bytes.length()) {
-      throw fault(name, SegyField.FIRST_TRACE_OFFSET, Long.toUnsignedString(stated),
+      throw fault(name, SegyField.FIRST_TRACE_OFFSET,
           "the first trace is said to start at byte " + Long.toUnsignedString(stated)
               + "; expected " + least + " (where the headers end) to " + bytes.length()
               + " (where the file ends)",
@@ -206,10 +214,9 @@ record SegyPreamble(
     return stated;
   }
 
-  static SegyException fault(
-      String name, SegyField field, String value, String problem, String remedy) {
-    return new SegyException(
-        Place.of(name).atByte(field.position() - 1L), field.where(), value,
-        problem + " (" + field.where() + ")", remedy);
+  static ScanFileException fault(String name, SegyField field, String problem, String remedy) {
+    return Place.of(name)
+        .atByte(field.position() - 1L)
+        .fault(problem + " (" + field.where() + ")", remedy);
   }
 }

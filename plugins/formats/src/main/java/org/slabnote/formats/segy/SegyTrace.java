@@ -2,6 +2,7 @@ package org.slabnote.formats.segy;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A trace in a {@link SegyFile}: its headers as they stand and its samples as exact values.
@@ -56,6 +57,13 @@ public final class SegyTrace {
     return List.copyOf(extensions);
   }
 
+  /** The first extension, where it is the one whose layout the standard gives (named SEG00001). */
+  public Optional<SegyHeader> standardExtension() {
+    return headers > 1 && SegyTraces.isStandardExtension(bytes, offset + HEADER)
+        ? Optional.of(new SegyHeader(bytes, offset + HEADER, 1, HEADER))
+        : Optional.empty();
+  }
+
   /** Number of samples. */
   public int sampleCount() {
     return count;
@@ -103,13 +111,10 @@ public final class SegyTrace {
 
   /** The extended field, which takes no scalar, unless it is 0 or absent; else the four-byte one. */
   private double coordinate(SegyField field, SegyField wide) {
-    if (headers > 1 && SegyTraces.isStandardExtension(bytes, offset + HEADER)) {
-      double value = extensions().get(0).getReal(wide);
-      if (value != 0) {
-        return value;
-      }
-    }
-    return scaled(header().get(field), header().get(SegyField.COORDINATE_SCALAR));
+    double value = standardExtension().map(extension -> extension.getReal(wide)).orElse(0.0);
+    return value != 0
+        ? value
+        : scaled(header().get(field), header().get(SegyField.COORDINATE_SCALAR));
   }
 
   /** Positive scalars multiply, negative ones divide, 0 means 1 (SEG-Y rev 2, trace header 71-72). */

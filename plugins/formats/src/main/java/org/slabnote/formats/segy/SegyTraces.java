@@ -3,7 +3,7 @@ package org.slabnote.formats.segy;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalLong;
-import org.slabnote.formats.segy.SegyException.Place;
+import org.slabnote.api.ScanFileException;
 
 /** Where each trace of a file starts and how many samples it has. */
 final class SegyTraces {
@@ -80,7 +80,7 @@ final class SegyTraces {
     long most = (file.bytes().length() - file.firstTrace()) / HEADER;
     if (declared < 0 || declared > most) {
       String value = Long.toUnsignedString(declared);
-      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE, value,
+      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE,
           "the header says " + value + " traces; after the headers the file has room for " + most
               + " at most",
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
@@ -95,7 +95,7 @@ final class SegyTraces {
         : 0;
     long most = (file.bytes().length() - file.firstTrace()) / SegyText.SIZE;
     if (stated < -1 || stated > most) {
-      throw SegyPreamble.fault(file.name(), SegyField.TRAILER_RECORDS, Integer.toString(stated),
+      throw SegyPreamble.fault(file.name(), SegyField.TRAILER_RECORDS,
           "the header says " + stated + " trailer records of 3200 bytes; expected -1 (not known) to "
               + most + " (the room after the headers)",
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
@@ -159,14 +159,14 @@ final class SegyTraces {
     int number = count + 1;
     Place place = Place.of(file.name()).inTrace(number, offset);
     if (end - offset < HEADER) {
-      throw new SegyException(place, "trace header", Long.toString(end - offset),
+      throw place.fault(
           "240 bytes of trace header expected, the " + ending() + " after " + (end - offset),
           "The file is cut short, or a count before this place is wrong: copy it again from its source");
     }
     int blocks = blocks(place, offset);
     long samples = samples(offset, blocks, byFile);
     if (samples == 0) {
-      throw new SegyException(place, SegyField.TRACE_SAMPLES.where(), "0",
+      throw place.fault(
           "no sample count: trace header bytes 115-116 and binary header bytes 3221-3222 are 0;"
               + " expected at least 1 in one of them",
           "Correct the header, or write the file again");
@@ -189,8 +189,7 @@ final class SegyTraces {
       blocks = own == 0 ? blocks : 1 + own;
     }
     if (blocks > most) {
-      throw new SegyException(place, SegyField.ADDITIONAL_TRACE_HEADERS.where(),
-          Integer.toString(blocks - 1),
+      throw place.fault(
           (blocks - 1) + " additional trace headers of 240 bytes expected ("
               + SegyField.ADDITIONAL_TRACE_HEADERS.where() + "), the " + ending() + " after "
               + Math.max(0, most - 1),
@@ -214,7 +213,7 @@ final class SegyTraces {
     return bytes.u16(offset + SegyField.TRACE_SAMPLES.position() - 1);
   }
 
-  private SegyException tooShort(
+  private ScanFileException tooShort(
       Place place, long offset, int blocks, long samples, long room, boolean byFile) {
     long own = ownCount(offset, blocks);
     boolean fromFile = byFile || own == 0;
@@ -227,7 +226,7 @@ final class SegyTraces {
         ? "The file is cut short: copy it again from its source"
         : "Either the file is cut short or one of these counts is wrong: copy it again from its"
             + " source, or correct the header";
-    return new SegyException(place, field, Long.toString(samples),
+    return place.fault(
         samples + " samples expected (" + field + against + "), the " + ending() + " after " + room,
         remedy);
   }
@@ -250,7 +249,7 @@ final class SegyTraces {
 
   private void checkEnd() {
     if (count < declared) {
-      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE, Long.toString(declared),
+      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE,
           "the header says " + declared + " traces; the " + ending() + " after " + count,
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
               + " correct the header");
@@ -260,8 +259,7 @@ final class SegyTraces {
         : offsets[count - 1] + (long) headers[count - 1] * HEADER
             + (long) counts[count - 1] * file.sample().bytes();
     if (last != end) {
-      throw new SegyException(Place.of(file.name()).atByte(last),
-          SegyField.TRACES_IN_FILE.where(), Long.toString(declared),
+      throw Place.of(file.name()).atByte(last).fault(
           "the header says " + declared + " traces (" + SegyField.TRACES_IN_FILE.where()
               + "), which end here; " + (end - last) + " bytes follow",
           "Correct the number of traces or of trailer records in the header, or write the file again");
@@ -283,8 +281,7 @@ final class SegyTraces {
       if (stale == 0 && i == 0) {
         stale = own;
       } else if (own != stale) {
-        throw new SegyException(Place.of(file.name()).inTrace(i + 1, offsets[i]),
-            SegyField.TRACE_SAMPLES.where(), Long.toString(own),
+        throw Place.of(file.name()).inTrace(i + 1, offsets[i]).fault(
             own + " samples by " + SegyField.TRACE_SAMPLES.where() + ", " + common + " by "
                 + commonField() + ", which hold for each trace by the fixed-length flag (bytes"
                 + " 3503-3504); expected the same",
@@ -303,7 +300,7 @@ final class SegyTraces {
   private void refuseIfStaleCountFits(long stale) {
     long length = (long) headers[0] * HEADER + stale * file.sample().bytes();
     if ((end - file.firstTrace()) % length == 0) {
-      throw SegyPreamble.fault(file.name(), SegyField.SAMPLES, Long.toString(common),
+      throw SegyPreamble.fault(file.name(), SegyField.SAMPLES,
           common + " samples in each trace, but the trace headers say " + stale
               + " (bytes 115-116), and both fit the file's length",
           "Correct the wrong one of the two in the header");
