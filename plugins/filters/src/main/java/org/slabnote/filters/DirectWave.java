@@ -1,0 +1,154 @@
+package org.slabnote.filters;
+
+import java.util.Arrays;
+import org.slabnote.api.Scan;
+import org.slabnote.api.Work;
+import org.slabnote.api.quantity.Units;
+import org.slabnote.methods.fit.RobustFigures;
+import org.slabnote.methods.signal.AnalyticSignal;
+
+/**
+ * The direct wave of a pass: the first strong arrival on its median trace.
+ *
+ * @param index fractional sample index of the envelope's peak
+ * @param time time of the peak on the scan's axis, ns
+ * @param period period of the centre frequency, samples
+ */
+record DirectWave(double index, double time, double period) {
+
+  /** Share of the greatest envelope that an arrival must reach to count as strong. */
+  private static final double STRONG = 0.25;
+
+  /** Share of what follows within {@link #GROUP_PERIODS} that the first peak must reach. */
+  private static final double FIRST = 0.5;
+
+  private static final double GROUP_PERIODS = 1.5;
+
+  /** Greatest envelope over its median: 4 is passed by pure noise in about one pass of a hundred. */
+  private static final double STANDS_OUT = 4;
+
+  /** Finds it. The text {@code where} begins each refusal. */
+  static DirectWave of(Scan scan, String where) {
+    double period = scan.antenna().centre().period().over(scan.interval());
+    int count = scan.axis().count();
+    if (period < 2) {
+      throw new IllegalArgumentException(
+          where + "samples " + scan.interval() + " apart; expected two or more in a period of "
+              + scan.antenna().centre() + ". Check sample_interval_ns and centre_frequency_mhz in survey.csv");
+    }
+    if (count < 2 * period) {
+      throw new IllegalArgumentException(
+          where + count + " samples per trace; expected two periods of "
+              + scan.antenna().centre() + " or more (" + (int) Math.ceil(2 * period)
+              + " samples) to hold the direct wave. State time_zero_ns in survey.csv");
+    }
+    double[] envelope = envelope(medianTrace(scan), period);
+    double index = firstStrong(envelope, period, where);
+    return new DirectWave(index, scan.axis().at(index).value(), period);
+  }
+
+  /** Returns the median of all traces at each sample. */
+  static float[] medianTrace(Scan scan) {
+    int traces = scan.traces();
+    float[] median = new float[scan.axis().count()];
+    float[] column = new float[traces];
+    for (int j = 0; j < median.length; j++) {
+      for (int i = 0; i < traces; i++) {
+        column[i] = scan.sample(i, j);
+      }
+      Arrays.sort(column);
+      median[j] = (float) (((double) column[(traces - 1) / 2] + column[traces / 2]) / 2);
+    }
+    return median;
+  }
+
+  /** Envelope of a trace freed of drift; zeros after its end keep the end from reaching the start. */
+  static double[] envelope(float[] trace, double period) {
+    float[] level = Dewow.minusRunningMean(trace, (int) StrictMath.rint(2 * period));
+    AnalyticSignal signal = AnalyticSignal.of(Arrays.copyOf(level, 2 * level.length));
+    return Arrays.copyOf(signal.envelope(), level.length);
+  }
+
+  private static double firstStrong(double[] envelope, double period, String where) {
+    double greatest = 0;
+    for (double e : envelope) {
+      greatest = Math.max(greatest, e);
+    }
+    double middle = RobustFigures.median(envelope);
+    if (greatest == 0 || greatest < STANDS_OUT * middle) {
+      throw new IllegalArgumentException(
+          where + "no direct wave stands out: the greatest envelope is "
+              + Units.plain(middle == 0 ? 0 : greatest / middle, 3)
+              + " times its median; expected 4 or more. State time_zero_ns in survey.csv");
+    }
+    int onset = 0;
+    while (envelope[onset] < STRONG * greatest) {
+      onset++;
+    }
+    int end = Math.min(envelope.length, onset + 1 + (int) Math.ceil(GROUP_PERIODS * period));
+    double group = 0;
+    for (int i = onset; i < end; i++) {
+      group = Math.max(group, envelope[i]);
+    }
+    if (envelope[0] > FIRST * group) {
+      throw new IllegalArgumentException(
+          where + "the file begins within its direct wave: the first sample has "
+              + Units.plain(100 * envelope[0] / group, 3)
+              + " % of its height. State time_zero_ns in survey.csv");
+    }
+    for (int i = Math.max(1, onset); i < Math.min(end, envelope.length - 1); i++) {
+      if (isPeak(envelope, i) && envelope[i] >= FIRST * group) {
+        return refined(envelope, i);
+      }
+    }
+    throw new IllegalArgumentException(
+        where + "the file ends within its direct wave. State time_zero_ns in survey.csv");
+  }
+
+  private static boolean isPeak(double[] e, int i) {
+    return e[i] > e[i - 1] && e[i] >= e[i + 1];
+  }
+
+  /** Peak of the parabola through the logarithms of three samples: exact for a Gaussian envelope. */
+  static double refined(double[] e, int i) {
+    if (e[i - 1] <= 0 || e[i + 1] <= 0) {
+      return i;
+    }
+    double before = StrictMath.log(e[i - 1]);
+    double at = StrictMath.log(e[i]);
+    double after = StrictMath.log(e[i + 1]);
+    double curvature = before - 2 * at + after;
+    return curvature < 0 ? i + (before - after) / (2 * curvature) : i;
+  }
+
+  /**
+   * Returns the time of the direct wave on each trace that has it, ns: the envelope's peak nearest to
+   * that of the pass, within half a period. Traces without one, dead ones say, are left out; if none
+   * is left, the pass's own.
+   */
+  double[] picks(Scan scan, Work work) {
+    double[] found = new double[scan.traces()];
+    work.forEach(found.length, i -> found[i] = peakNear(envelope(scan.trace(i), period)));
+    double[] times =
+        Arrays.stream(found)
+            .filter(at -> !Double.isNaN(at))
+            .map(at -> scan.axis().at(at).value())
+            .toArray();
+    return times.length == 0 ? new double[] {time} : times;
+  }
+
+  private double peakNear(double[] e) {
+    int from = Math.max(1, (int) Math.ceil(index - period / 2));
+    int to = Math.min(e.length - 2, (int) Math.floor(index + period / 2));
+    double best = Double.NaN;
+    for (int i = from; i <= to; i++) {
+      if (isPeak(e, i)) {
+        double at = refined(e, i);
+        if (Double.isNaN(best) || Math.abs(at - index) < Math.abs(best - index)) {
+          best = at;
+        }
+      }
+    }
+    return best;
+  }
+}
