@@ -11,6 +11,7 @@ import org.slabnote.api.ScanFormat;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.TimeAxis;
 import org.slabnote.api.quantity.TimeSpan;
+import org.slabnote.api.quantity.Units;
 import org.slabnote.formats.segy.SegyFile;
 import org.slabnote.formats.segy.SegyTrace;
 
@@ -142,7 +143,7 @@ public final class SegyFormat implements ScanFormat {
             ? "NaN"
             : Double.isInfinite(exact[j])
                 ? (exact[j] > 0 ? "infinity" : "-infinity")
-                : exact[j] + ", beyond a four-byte float";
+                : Units.plain(exact[j], 9) + ", beyond a four-byte float";
         throw new ScanFileException(name,
             "trace " + trace.number() + ", sample " + (j + 1) + " at byte " + trace.byteOffset(j),
             value + "; expected a finite number. Export the file again, or mend the trace before it"

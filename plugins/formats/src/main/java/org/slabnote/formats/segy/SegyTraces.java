@@ -222,10 +222,10 @@ final class SegyTraces {
     String against = other == 0 || other == samples
         ? ""
         : "; " + (fromFile ? SegyField.TRACE_SAMPLES.where() : commonField()) + " say " + other;
-    String remedy = against.isEmpty()
+    String remedy = other == samples
         ? "The file is cut short: copy it again from its source"
-        : "Either the file is cut short or one of these counts is wrong: copy it again from its"
-            + " source, or correct the header";
+        : "Either the file is cut short or " + (against.isEmpty() ? "this count" : "one of these counts")
+            + " is wrong: copy it again from its source, or correct the header";
     return place.fault(
         samples + " samples expected (" + field + against + "), the " + ending() + " after " + room,
         remedy);

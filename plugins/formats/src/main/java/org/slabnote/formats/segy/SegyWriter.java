@@ -3,6 +3,7 @@ package org.slabnote.formats.segy;
 import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.List;
+import org.slabnote.api.quantity.Units;
 
 /**
  * Writes a SEG-Y file of revision 2.0: big-endian, all traces of one length, the same bytes for the same
@@ -44,7 +45,8 @@ public final class SegyWriter {
           + "; expected FLOAT32 or INT16. Choose one of these");
     }
     if (!(intervalMicroseconds > 0) || Double.isInfinite(intervalMicroseconds)) {
-      throw new IllegalArgumentException("SEG-Y writer: sample interval " + intervalMicroseconds
+      throw new IllegalArgumentException("SEG-Y writer: sample interval "
+          + Units.plain(intervalMicroseconds, 9)
           + " us; expected a number above 0. State the interval");
     }
     if (samples < 1) {
@@ -146,7 +148,8 @@ public final class SegyWriter {
   private static int parts(double metres, int number) {
     double parts = Math.rint(metres * PARTS_OF_A_METRE);
     if (!(Math.abs(parts) <= Integer.MAX_VALUE)) {
-      throw new IllegalArgumentException("SEG-Y writer, trace " + number + ": coordinate " + metres
+      throw new IllegalArgumentException("SEG-Y writer, trace " + number + ": coordinate "
+          + Units.plain(metres, 9)
           + " m; expected a number within 214 km. Use the slab frame");
     }
     return (int) parts;
@@ -158,7 +161,7 @@ public final class SegyWriter {
         : Float.isFinite((float) value);
     if (!fits) {
       throw new IllegalArgumentException("SEG-Y writer, trace " + number + ", sample " + (index + 1)
-          + ": " + value + "; expected "
+          + ": " + Units.plain(value, 9) + "; expected "
           + (sample == SegySample.INT16
               ? "a whole number from -32768 to 32767. Scale and round, or write FLOAT32"
               : "a finite number that a four-byte float holds. Scale, or repair the trace"));

@@ -42,7 +42,8 @@ class SegyMessagesTest {
   @Test
   void traceCutShort() {
     byte[] whole = SegyBuild.revision(1, 0).set(SegyField.FIXED_LENGTH, 1)
-        .header().samples(1, 2, 3, 4).header().samples(5, 6, 7, 8).bytes();
+        .header(SegyField.TRACE_SAMPLES, 4).samples(1, 2, 3, 4)
+        .header(SegyField.TRACE_SAMPLES, 4).samples(5, 6, 7, 8).bytes();
     refuses(Arrays.copyOf(whole, whole.length - 3),
         "E07.sgy, trace 2 at byte 3848: 4 samples expected (binary header bytes 3221-3222), the file ends"
             + " after 2. The file is cut short: copy it again from its source");
@@ -67,7 +68,7 @@ class SegyMessagesTest {
 
   @Test
   void countThatFitsAsWellAsTheTracesOwn() {
-    // 244 + 2 x 2 = 248 bytes by the trace header; 2 traces of 248 or 1 of 496 = 240 + 2 x 128.
+    // Two traces of 240 + 2 x 4 bytes are as long as one of 240 + 2 x 128.
     refuses(SegyBuild.revision(1, 0).set(SegyField.FIXED_LENGTH, 1).set(SegyField.SAMPLES, 128)
             .header(SegyField.TRACE_SAMPLES, 4).samples(1, 2, 3, 4)
             .header(SegyField.TRACE_SAMPLES, 4).samples(1, 2, 3, 4),
@@ -89,7 +90,8 @@ class SegyMessagesTest {
     refuses(SegyBuild.revision(2, 0).set(SegyField.WIDE_SAMPLES, 4294967295.0)
             .set(SegyField.FIXED_LENGTH, 1).header().samples(1, 2, 3, 4),
         "E07.sgy, trace 1 at byte 3600: 4294967295 samples expected (binary header bytes 3269-3272), the"
-            + " file ends after 4. The file is cut short: copy it again from its source");
+            + " file ends after 4. Either the file is cut short or this count is wrong: copy it again from"
+            + " its source, or correct the header");
   }
 
   @Test
