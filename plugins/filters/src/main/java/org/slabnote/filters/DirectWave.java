@@ -13,8 +13,9 @@ import org.slabnote.methods.signal.AnalyticSignal;
  * @param index fractional sample index of the envelope's peak
  * @param time time of the peak on the scan's axis, ns
  * @param period period of the centre frequency, samples
+ * @param rise from half the peak's height to the peak, in periods
  */
-record DirectWave(double index, double time, double period) {
+record DirectWave(double index, double time, double period, double rise) {
 
   /** Share of the greatest envelope that an arrival must reach to count as strong. */
   private static final double STRONG = 0.25;
@@ -44,7 +45,8 @@ record DirectWave(double index, double time, double period) {
     }
     double[] envelope = envelope(medianTrace(scan), period);
     double index = firstStrong(envelope, period, where);
-    return new DirectWave(index, scan.axis().at(index).value(), period);
+    double rise = (index - halfHeight(envelope, index)) / period;
+    return new DirectWave(index, scan.axis().at(index).value(), period, rise);
   }
 
   /** Returns the median of all traces at each sample. */
@@ -107,6 +109,16 @@ record DirectWave(double index, double time, double period) {
 
   private static boolean isPeak(double[] e, int i) {
     return e[i] > e[i - 1] && e[i] >= e[i + 1];
+  }
+
+  /** Returns the fractional index before the peak at which the envelope had half its height. */
+  private static double halfHeight(double[] e, double peak) {
+    int i = (int) StrictMath.rint(peak);
+    double half = e[i] / 2;
+    while (i > 0 && e[i] > half) {
+      i--;
+    }
+    return e[i] > half ? i : i + (half - e[i]) / (e[i + 1] - e[i]);
   }
 
   /** Peak of the parabola through the logarithms of three samples: exact for a Gaussian envelope. */
