@@ -24,7 +24,8 @@ import org.slabnote.formats.segy.SegyTrace;
  */
 final class IntervalCheck {
   private static final double TYPED = 1e-3;
-  private static final double ROUNDING_SLACK = 1e-9; // of the half unit: 0.0205 ns - 20 ps is not exact
+  private static final double ROUNDING_SLACK =
+      1e-9; // of the half unit: 0.0205 ns - 20 ps is not exact
 
   private enum Reading {
     PICOSECONDS("picoseconds"),
@@ -57,10 +58,11 @@ final class IntervalCheck {
       check.trace(file.trace(i), common);
     }
     String interval = Units.plain(row.interval().value(), 6) + " ns";
-    remarks.add(check.reading == null
-        ? "The file states no sample interval; " + interval + " is the survey table's"
-        : "The sample interval in the file, read as " + check.reading.unit + ", agrees with the survey"
-            + " table's " + interval);
+    remarks.add(
+        check.reading == null
+            ? "The file states no sample interval; " + interval + " is the survey table's"
+            : "The sample interval in the file, read as " + check.reading.unit
+                + ", agrees with the survey" + " table's " + interval);
   }
 
   /** Checks the binary header and returns its eight-byte field, 0 where it states nothing. */
@@ -76,7 +78,8 @@ final class IntervalCheck {
 
   private void trace(SegyTrace trace, double common) {
     String place = "trace " + trace.number() + " at byte " + trace.byteOffset();
-    double wide = trace.standardExtension()
+    double wide = trace
+        .standardExtension()
         .map((SegyHeader extension) -> extension.getReal(SegyField.X_INTERVAL))
         .orElse(0.0);
     if (wide != 0) {
@@ -92,17 +95,25 @@ final class IntervalCheck {
     }
     Reading fits = fitting(field, number);
     if (fits == null) {
-      throw RowFault.of(file, row, place, "the sample interval field holds " + Units.plain(number, 9)
-          + " (" + field.where() + "; as picoseconds " + ns(Reading.PICOSECONDS, number)
-          + ", as microseconds " + ns(Reading.MICROSECONDS, number)
-          + "), but survey.csv says sample_interval_ns = " + Units.plain(row.interval().value(), 9)
-          + ". State the right one in survey.csv; nothing was read");
+      throw RowFault.of(
+          file,
+          place,
+          "the sample interval field holds " + Units.plain(number, 9)
+              + " (" + field.where() + "; as picoseconds " + ns(Reading.PICOSECONDS, number)
+              + ", as microseconds " + ns(Reading.MICROSECONDS, number)
+              + "), but " + RowFault.name(row)
+              + " says sample_interval_ns = " + Units.plain(row.interval().value(), 9)
+              + ". State the right one in survey.csv; nothing was read");
     }
     if (reading != null && reading != fits) {
-      throw RowFault.of(file, row, place, "the sample interval field holds " + Units.plain(number, 9)
-          + " (" + field.where() + "), which agrees with survey.csv in " + fits.unit
-          + ", while a field before it does in " + reading.unit
-          + "; expected one unit in the whole file. Write the file again; nothing was read");
+      throw RowFault.of(
+          file,
+          place,
+          "the sample interval field holds " + Units.plain(number, 9)
+              + " (" + field.where() + "), which agrees with " + RowFault.name(row) + " in "
+              + fits.unit
+              + ", while a field before it does in " + reading.unit
+              + "; expected one unit in the whole file. Write the file again; nothing was read");
     }
     reading = fits;
   }

@@ -50,8 +50,11 @@ final class PositionCheck {
   private void check() {
     String choice = SegyFormat.column(row, "header_positions").orElse("check");
     if (!choice.equals("check") && !choice.equals("ignore")) {
-      throw RowFault.of(file, row, "", "header_positions = " + choice
-          + "; expected check, ignore or nothing. Correct survey.csv");
+      throw RowFault.of(
+          file,
+          "",
+          RowFault.name(row) + " says header_positions = " + choice
+              + "; expected check, ignore or nothing. Correct survey.csv");
     }
     int last = file.traceCount() - 1;
     Optional<double[][]> found = last > 0 ? midpoints() : Optional.empty();
@@ -64,8 +67,9 @@ final class PositionCheck {
     }
     Optional<Double> unit = metresPerUnit();
     if (unit.isEmpty()) {
-      remarks.add("The coordinates in the trace headers have no stated unit of length (bytes 89-90 and"
-          + " 3255-3256) and were not held against the survey table");
+      remarks.add(
+          "The coordinates in the trace headers have no stated unit of length (bytes 89-90 and"
+              + " 3255-3256) and were not held against the survey table");
       return;
     }
     check(found.get(), unit.get());
@@ -81,9 +85,11 @@ final class PositionCheck {
       return;
     }
     if (Math.abs(length - stated) > Math.max(stated / last / 2, unit * step())) {
-      remarks.add("The trace headers cover " + metres(length) + ", survey.csv says " + metres(stated)
-          + ": within the tolerance of " + metres(tolerance) + ", yet more than half a trace spacing;"
-          + " the survey table's was kept");
+      remarks.add(
+          "The trace headers cover " + metres(length) + ", survey.csv says " + metres(stated)
+              + ": within the tolerance of " + metres(tolerance)
+              + ", yet more than half a trace spacing;"
+              + " the survey table's was kept");
     }
     double[] start = {row.start().x().value(), row.start().y().value()};
     double[] end = {row.end().x().value(), row.end().y().value()};
@@ -92,9 +98,13 @@ final class PositionCheck {
     double off = Math.max(distance(first, start), distance(final_, end));
     if (off > tolerance) {
       if (distance(first, end) <= tolerance && distance(final_, start) <= tolerance) {
-        throw RowFault.of(file, row, "", "the trace headers run from " + place(first) + " to "
-            + place(final_) + ", but survey.csv says from " + place(start) + " to " + place(end)
-            + ". Swap start and end in survey.csv if the pass was taken that way; nothing was read");
+        throw RowFault.of(
+            file,
+            "",
+            "the trace headers run from " + place(first) + " to "
+                + place(final_) + ", but " + RowFault.name(row) + " says from " + place(start)
+                + " to " + place(end)
+                + ". Swap start and end in survey.csv if the pass was taken that way; nothing was read");
       }
       remarks.add("The coordinates in the trace headers run from " + place(first) + " to "
           + place(final_) + ": taken as another frame than the slab's, since the length agrees");
@@ -111,11 +121,15 @@ final class PositionCheck {
         return;
       }
     }
-    throw RowFault.of(file, row, "", "from the first to the last of " + file.traceCount()
-        + " traces the trace headers cover " + metres(length) + ", but survey.csv says "
-        + metres(stated) + "; expected the same within " + metres(tolerance)
-        + ". Correct x0_m to y1_m in survey.csv, copy the file again if traces are missing, or state"
-        + " ignore in the column header_positions; nothing was read");
+    throw RowFault.of(
+        file,
+        "",
+        "from the first to the last of " + file.traceCount()
+            + " traces the trace headers cover " + metres(length) + ", but " + RowFault.name(row)
+            + " says "
+            + metres(stated) + "; expected the same within " + metres(tolerance)
+            + ". Correct x0_m to y1_m in survey.csv, copy the file again if traces are missing, or state"
+            + " ignore in the column header_positions; nothing was read");
   }
 
   private void spacing(double[][] points, double unit, double length, double tolerance) {

@@ -8,12 +8,12 @@ import org.slabnote.formats.segy.SegyFile;
 final class RowFault {
   private RowFault() {}
 
-  static ScanFileException of(SegyFile file, SurveyRow row, String place, String problem) {
-    return new ScanFileException(file.name(), place, problem + " (" + name(row) + ")");
+  static ScanFileException of(SegyFile file, String place, String problem) {
+    return new ScanFileException(file.name(), place, problem);
   }
 
   /** The row as messages name it. */
   static String name(SurveyRow row) {
-    return "pass " + row.pass() + ", channel " + row.channel() + " of survey.csv";
+    return "survey.csv (pass " + row.pass() + ", channel " + row.channel() + ")";
   }
 }

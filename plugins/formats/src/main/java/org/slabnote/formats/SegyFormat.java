@@ -75,7 +75,9 @@ public final class SegyFormat implements ScanFormat {
   private static Scan read(byte[] bytes, SurveyRow row, List<String> remarks) {
     SegyFile file = SegyFile.of(row.file(), bytes);
     if (file.traceCount() == 0) {
-      throw new ScanFileException(row.file(), "byte " + bytes.length,
+      throw new ScanFileException(
+          row.file(),
+          "byte " + bytes.length,
           "the file ends after its headers; expected at least one trace. Copy it again from its source");
     }
     remarks.addAll(file.remarks());
@@ -87,9 +89,16 @@ public final class SegyFormat implements ScanFormat {
     }
     PositionCheck.of(file, row, remarks);
     TraceRemarks.of(file, remarks);
-    return new Scan(row.pass(), row.channel(), row.antenna(),
-        new TimeAxis(new TimeSpan(0), row.interval(), count), row.track(traces.length),
-        Samples.ofTraces(traces), row.surface(), row.balance(), List.of());
+    return new Scan(
+        row.pass(),
+        row.channel(),
+        row.antenna(),
+        new TimeAxis(new TimeSpan(0), row.interval(), count),
+        row.track(traces.length),
+        Samples.ofTraces(traces),
+        row.surface(),
+        row.balance(),
+        List.of());
   }
 
   private static int sampleCount(SegyFile file, SurveyRow row, List<String> remarks) {
@@ -106,15 +115,19 @@ public final class SegyFormat implements ScanFormat {
     }
     String ragged = row.extra().getOrDefault("ragged", "").strip();
     if (!ragged.isEmpty() && !ragged.equals("cut") && !ragged.equals("pad")) {
-      throw RowFault.of(file, row, "",
-          "ragged = " + ragged + "; expected cut, pad or nothing. Correct survey.csv");
+      throw RowFault.of(
+          file,
+          "",
+          RowFault.name(row) + " says ragged = " + ragged
+              + "; expected cut, pad or nothing. Correct survey.csv");
     }
     if (shortest == longest) {
       return longest;
     }
     if (ragged.isEmpty()) {
       SegyTrace odd = file.trace(first);
-      throw new ScanFileException(file.name(),
+      throw new ScanFileException(
+          file.name(),
           "trace " + odd.number() + " at byte " + odd.byteOffset(),
           odd.sampleCount() + " samples, trace 1 has " + file.trace(0).sampleCount()
               + "; expected as many in each trace. Export the file again, or state cut or pad in the"
@@ -124,8 +137,11 @@ public final class SegyFormat implements ScanFormat {
     int count = cut ? shortest : longest;
     // A file of one long and many short traces must not be blown up beyond reason.
     if ((long) count * file.traceCount() > Integer.MAX_VALUE / 8) {
-      throw RowFault.of(file, row, "", file.traceCount() + " traces padded to " + count
-          + " samples are too many. State cut in the column ragged of survey.csv, or split the file");
+      throw RowFault.of(
+          file,
+          "",
+          file.traceCount() + " traces padded to " + count
+              + " samples are too many. State cut in the column ragged of survey.csv, or split the file");
     }
     remarks.add("Traces have " + shortest + " to " + longest + " samples; "
         + (cut ? "all were cut to the shortest" : "all were padded with zeros to the longest")
@@ -144,7 +160,8 @@ public final class SegyFormat implements ScanFormat {
             : Double.isInfinite(exact[j])
                 ? (exact[j] > 0 ? "infinity" : "-infinity")
                 : Units.plain(exact[j], 9) + ", beyond a four-byte float";
-        throw new ScanFileException(name,
+        throw new ScanFileException(
+            name,
             "trace " + trace.number() + ", sample " + (j + 1) + " at byte " + trace.byteOffset(j),
             value + "; expected a finite number. Export the file again, or mend the trace before it"
                 + " is read");

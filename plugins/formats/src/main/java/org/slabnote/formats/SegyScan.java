@@ -30,8 +30,12 @@ final class SegyScan {
           + Units.plain(scan.axis().start().value(), 6)
           + " ns; expected 0 ns, as SEG-Y has no field for it. Resample it from 0 ns");
     }
-    SegyWriter writer = new SegyWriter(lines(scan, text), SegyText.Encoding.EBCDIC,
-        SegySample.FLOAT32, scan.interval().value() / 1000, scan.axis().count());
+    SegyWriter writer = new SegyWriter(
+        lines(scan, text),
+        SegyText.Encoding.EBCDIC,
+        SegySample.FLOAT32,
+        scan.interval().value() / 1000,
+        scan.axis().count());
     double direction = scan.track().direction().value() / 180 * StrictMath.PI;
     double half = scan.antenna().separation().value() / 2;
     double dx = half * StrictMath.cos(direction);

@@ -33,9 +33,11 @@ final class TraceRemarks {
           + firstDead + "; their samples were read as they stand");
     }
     if (delayed > 0) {
-      remarks.add(delayed + " of " + file.traceCount() + " traces state a recording delay, the first "
-          + delay + " (bytes 109-110, unit not stated for radar); it was not applied: sample 1 is at"
-          + " 0 ns");
+      remarks.add(
+          delayed + " of " + file.traceCount() + " traces state a recording delay, the first "
+              + delay
+              + " (bytes 109-110, unit not stated for radar); it was not applied: sample 1 is at"
+              + " 0 ns");
     }
   }
 }

@@ -74,8 +74,9 @@ public final class SegyHeader {
       case INT32 -> int32(field.position());
       case UINT32 -> uint32(field.position());
       case UINT64 -> int64(field.position());
-      case FLOAT64 -> throw new IllegalArgumentException(
-          field + " is a floating-point number. Read it with getReal");
+      case FLOAT64 ->
+        throw new IllegalArgumentException(
+            field + " is a floating-point number. Read it with getReal");
     };
   }
 

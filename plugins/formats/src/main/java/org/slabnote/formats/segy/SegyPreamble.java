@@ -92,19 +92,26 @@ record SegyPreamble(
 
   private static void checkLength(String name, long length) {
     if (length == 0) {
-      throw Place.of(name).fault("the file is empty; a SEG-Y file starts with 3600 bytes of headers",
-          "Copy it again from its source");
+      throw Place.of(name)
+          .fault(
+              "the file is empty; a SEG-Y file starts with 3600 bytes of headers",
+              "Copy it again from its source");
     }
     if (length < HEADERS) {
-      throw Place.of(name).fault("the file ends after " + length + " bytes; a SEG-Y file starts with 3600 bytes of headers",
-          "It is cut short or no SEG-Y file: copy it again from its source");
+      throw Place.of(name)
+          .fault(
+              "the file ends after " + length
+                  + " bytes; a SEG-Y file starts with 3600 bytes of headers",
+              "It is cut short or no SEG-Y file: copy it again from its source");
     }
   }
 
   private static ByteOrder byteOrder(String name, SegyBytes big) {
     int constant = big.i32(SegyField.BYTE_ORDER.position() - 1);
     if (constant == PAIRS_SWAPPED) {
-      throw fault(name, SegyField.BYTE_ORDER,
+      throw fault(
+          name,
+          SegyField.BYTE_ORDER,
           "the byte-order constant says that bytes are swapped in pairs",
           "Such files are not read: write it again in big-endian or little-endian order");
     }
@@ -120,7 +127,9 @@ record SegyPreamble(
   private static SegySample sample(String name, SegyHeader header) {
     int code = (int) header.get(SegyField.FORMAT);
     return SegySample.of(code)
-        .orElseThrow(() -> fault(name, SegyField.FORMAT,
+        .orElseThrow(() -> fault(
+            name,
+            SegyField.FORMAT,
             "the sample format code is " + code + "; expected one of " + SegySample.codes(),
             "Perhaps this is no SEG-Y file; else write it again in one of these formats"));
   }
@@ -141,21 +150,30 @@ record SegyPreamble(
   }
 
   private static int textRecords(
-      String name, SegyBytes bytes, SegyHeader header, SegyRevision revision, List<String> remarks) {
+      String name,
+      SegyBytes bytes,
+      SegyHeader header,
+      SegyRevision revision,
+      List<String> remarks) {
     int stated = (int) header.get(SegyField.EXTENDED_TEXT_HEADERS);
     if (!revision.isAtLeast(1, 0)) {
       return freeTextRecords(bytes, stated, remarks);
     }
     if (stated < -1) {
-      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
-          "the number of extended textual headers is " + stated + "; expected -1 (not known) or more",
+      throw fault(
+          name,
+          SegyField.EXTENDED_TEXT_HEADERS,
+          "the number of extended textual headers is " + stated
+              + "; expected -1 (not known) or more",
           "Correct the header, or write the file again");
     }
     if (stated == -1) {
       return openTextRecords(name, bytes);
     }
     if (HEADERS + (long) stated * TEXT > bytes.length()) {
-      throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
+      throw fault(
+          name,
+          SegyField.EXTENDED_TEXT_HEADERS,
           stated + " extended textual headers end at byte " + (HEADERS + (long) stated * TEXT)
               + "; the file ends at byte " + bytes.length(),
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
@@ -190,7 +208,9 @@ record SegyPreamble(
         return records;
       }
     }
-    throw fault(name, SegyField.EXTENDED_TEXT_HEADERS,
+    throw fault(
+        name,
+        SegyField.EXTENDED_TEXT_HEADERS,
         "the number of extended textual headers is left open (-1), and no record ((SEG: EndText)) is"
             + " found up to the file's end at byte " + bytes.length(),
         CUT);
@@ -204,7 +224,9 @@ record SegyPreamble(
       return least;
     }
     if (stated < least || stated > bytes.length()) {
-      throw fault(name, SegyField.FIRST_TRACE_OFFSET,
+      throw fault(
+          name,
+          SegyField.FIRST_TRACE_OFFSET,
           "the first trace is said to start at byte " + Long.toUnsignedString(stated)
               + "; expected " + least + " (where the headers end) to " + bytes.length()
               + " (where the file ends)",

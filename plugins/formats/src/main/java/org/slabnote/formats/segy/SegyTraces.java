@@ -80,7 +80,9 @@ final class SegyTraces {
     long most = (file.bytes().length() - file.firstTrace()) / HEADER;
     if (declared < 0 || declared > most) {
       String value = Long.toUnsignedString(declared);
-      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE,
+      throw SegyPreamble.fault(
+          file.name(),
+          SegyField.TRACES_IN_FILE,
           "the header says " + value + " traces; after the headers the file has room for " + most
               + " at most",
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
@@ -90,14 +92,16 @@ final class SegyTraces {
   }
 
   private static int trailerRecords(SegyPreamble file) {
-    int stated = file.revision().isAtLeast(2, 0)
-        ? (int) file.header().get(SegyField.TRAILER_RECORDS)
-        : 0;
+    int stated =
+        file.revision().isAtLeast(2, 0) ? (int) file.header().get(SegyField.TRAILER_RECORDS) : 0;
     long most = (file.bytes().length() - file.firstTrace()) / SegyText.SIZE;
     if (stated < -1 || stated > most) {
-      throw SegyPreamble.fault(file.name(), SegyField.TRAILER_RECORDS,
-          "the header says " + stated + " trailer records of 3200 bytes; expected -1 (not known) to "
-              + most + " (the room after the headers)",
+      throw SegyPreamble.fault(
+          file.name(),
+          SegyField.TRAILER_RECORDS,
+          "the header says " + stated
+              + " trailer records of 3200 bytes; expected -1 (not known) to " + most
+              + " (the room after the headers)",
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
               + " correct the header");
     }
@@ -184,8 +188,8 @@ final class SegyTraces {
     int blocks = 1 + file.additionalHeaders();
     long most = (end - offset) / HEADER;
     if (blocks > 1 && most > 1 && isStandardExtension(bytes, offset + HEADER)) {
-      int own = new SegyHeader(bytes, offset + HEADER, 1, HEADER)
-          .uint16(SegyField.X_BLOCKS.position());
+      int own =
+          new SegyHeader(bytes, offset + HEADER, 1, HEADER).uint16(SegyField.X_BLOCKS.position());
       blocks = own == 0 ? blocks : 1 + own;
     }
     if (blocks > most) {
@@ -224,7 +228,8 @@ final class SegyTraces {
         : "; " + (fromFile ? SegyField.TRACE_SAMPLES.where() : commonField()) + " say " + other;
     String remedy = other == samples
         ? "The file is cut short: copy it again from its source"
-        : "Either the file is cut short or " + (against.isEmpty() ? "this count" : "one of these counts")
+        : "Either the file is cut short or "
+            + (against.isEmpty() ? "this count" : "one of these counts")
             + " is wrong: copy it again from its source, or correct the header";
     return place.fault(
         samples + " samples expected (" + field + against + "), the " + ending() + " after " + room,
@@ -249,20 +254,25 @@ final class SegyTraces {
 
   private void checkEnd() {
     if (count < declared) {
-      throw SegyPreamble.fault(file.name(), SegyField.TRACES_IN_FILE,
+      throw SegyPreamble.fault(
+          file.name(),
+          SegyField.TRACES_IN_FILE,
           "the header says " + declared + " traces; the " + ending() + " after " + count,
           "Either the file is cut short or this number is wrong: copy it again from its source, or"
               + " correct the header");
     }
     long last = count == 0
         ? file.firstTrace()
-        : offsets[count - 1] + (long) headers[count - 1] * HEADER
+        : offsets[count - 1]
+            + (long) headers[count - 1] * HEADER
             + (long) counts[count - 1] * file.sample().bytes();
     if (last != end) {
-      throw Place.of(file.name()).atByte(last).fault(
-          "the header says " + declared + " traces (" + SegyField.TRACES_IN_FILE.where()
-              + "), which end here; " + (end - last) + " bytes follow",
-          "Correct the number of traces or of trailer records in the header, or write the file again");
+      throw Place.of(file.name())
+          .atByte(last)
+          .fault(
+              "the header says " + declared + " traces (" + SegyField.TRACES_IN_FILE.where()
+                  + "), which end here; " + (end - last) + " bytes follow",
+              "Correct the number of traces or of trailer records in the header, or write the file again");
     }
   }
 
@@ -281,16 +291,19 @@ final class SegyTraces {
       if (stale == 0 && i == 0) {
         stale = own;
       } else if (own != stale) {
-        throw Place.of(file.name()).inTrace(i + 1, offsets[i]).fault(
-            own + " samples by " + SegyField.TRACE_SAMPLES.where() + ", " + common + " by "
-                + commonField() + ", which hold for each trace by the fixed-length flag (bytes"
-                + " 3503-3504); expected the same",
-            "Correct the header, or write the file again");
+        throw Place.of(file.name())
+            .inTrace(i + 1, offsets[i])
+            .fault(
+                own + " samples by " + SegyField.TRACE_SAMPLES.where() + ", " + common + " by "
+                    + commonField() + ", which hold for each trace by the fixed-length flag (bytes"
+                    + " 3503-3504); expected the same",
+                "Correct the header, or write the file again");
       }
     }
     if (stale != 0) {
       refuseIfStaleCountFits(stale);
-      file.remark("Each trace header states " + stale + " samples (bytes 115-116), the binary header "
+      file.remark("Each trace header states " + stale
+          + " samples (bytes 115-116), the binary header "
           + common + " for all (fixed-length flag set); " + common + " were read, which fits the"
           + " file's length");
     }
@@ -300,7 +313,9 @@ final class SegyTraces {
   private void refuseIfStaleCountFits(long stale) {
     long length = (long) headers[0] * HEADER + stale * file.sample().bytes();
     if ((end - file.firstTrace()) % length == 0) {
-      throw SegyPreamble.fault(file.name(), SegyField.SAMPLES,
+      throw SegyPreamble.fault(
+          file.name(),
+          SegyField.SAMPLES,
           common + " samples in each trace, but the trace headers say " + stale
               + " (bytes 115-116), and both fit the file's length",
           "Correct the wrong one of the two in the header");
@@ -328,8 +343,9 @@ final class SegyTraces {
         return false;
       }
     }
-    file.remark("Each trace header states " + stale + " samples (bytes 115-116), which does not fit the"
-        + " file's length; the binary header's " + common + " were read, which does");
+    file.remark(
+        "Each trace header states " + stale + " samples (bytes 115-116), which does not fit the"
+            + " file's length; the binary header's " + common + " were read, which does");
     return true;
   }
 }

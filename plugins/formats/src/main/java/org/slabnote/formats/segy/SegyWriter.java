@@ -38,8 +38,12 @@ public final class SegyWriter {
    * @param samples samples in each trace, at least 1
    * @throws IllegalArgumentException if one of these is not so
    */
-  public SegyWriter(List<String> text, SegyText.Encoding encoding, SegySample sample,
-      double intervalMicroseconds, int samples) {
+  public SegyWriter(
+      List<String> text,
+      SegyText.Encoding encoding,
+      SegySample sample,
+      double intervalMicroseconds,
+      int samples) {
     if (sample != SegySample.FLOAT32 && sample != SegySample.INT16) {
       throw new IllegalArgumentException("SEG-Y writer: sample format " + sample
           + "; expected FLOAT32 or INT16. Choose one of these");

@@ -5,8 +5,25 @@ import java.util.Random;
 
 /** Damage as it happens to files, and as a hostile hand would do it. */
 final class Corruption {
-  private static final int[] TELLING = {3212, 3216, 3220, 3224, 3268, 3272, 3296, 3500, 3502, 3504, 3506,
-    3512, 3520, 3528, 3600 + 114, 3600 + 116, 3600 + 70};
+  private static final int[] TELLING = {
+    3212,
+    3216,
+    3220,
+    3224,
+    3268,
+    3272,
+    3296,
+    3500,
+    3502,
+    3504,
+    3506,
+    3512,
+    3520,
+    3528,
+    3600 + 114,
+    3600 + 116,
+    3600 + 70
+  };
 
   private Corruption() {}
 
@@ -27,8 +44,9 @@ final class Corruption {
     switch (random.nextInt(7)) {
       case 0 -> bytes[at] ^= (byte) (1 << random.nextInt(8));
       case 1 -> bytes[at] = (byte) random.nextInt();
-      case 2 -> Arrays.fill(bytes, at, Math.min(bytes.length, at + random.nextInt(300)),
-          (byte) (random.nextBoolean() ? 0 : -1));
+      case 2 ->
+        Arrays.fill(bytes, at, Math.min(bytes.length, at + random.nextInt(300)), (byte)
+            (random.nextBoolean() ? 0 : -1));
       case 3 -> telling(bytes, random);
       case 4 -> {
         return Arrays.copyOf(bytes, random.nextInt(bytes.length + 600));

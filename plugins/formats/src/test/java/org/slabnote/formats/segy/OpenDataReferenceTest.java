@@ -42,7 +42,8 @@ class OpenDataReferenceTest {
     Optional<Path> path = SharedReference.find("opendata/segy/stanzas-known-count.sgy");
     assumeTrue(path.isPresent(), "no shared reference folder beside the repository");
     SegyFile file = SegyFile.of("stanzas-known-count.sgy", SharedReference.bytes(path.get()));
-    assertThat(file.stanzas()).extracting(SegyStanza::name)
+    assertThat(file.stanzas())
+        .extracting(SegyStanza::name)
         .containsExactly(
             "SEGYIO:TEST ASCII  DATA WITH CONTENTTYPE AND BYTES:"
                 + " application/vnd.openxmlformats-officedocument.wordprocessingml.document.glossary+xml:666",
@@ -88,8 +89,10 @@ class OpenDataReferenceTest {
     double[] all = Stream.iterate(0, i -> i < file.traceCount(), i -> i + 1)
         .flatMapToDouble(i -> DoubleStream.of(file.trace(i).samples()))
         .toArray();
-    assertThat(Arrays.stream(all).min().orElseThrow()).isEqualTo(Double.parseDouble(row.get("min")));
-    assertThat(Arrays.stream(all).max().orElseThrow()).isEqualTo(Double.parseDouble(row.get("max")));
+    assertThat(Arrays.stream(all).min().orElseThrow())
+        .isEqualTo(Double.parseDouble(row.get("min")));
+    assertThat(Arrays.stream(all).max().orElseThrow())
+        .isEqualTo(Double.parseDouble(row.get("max")));
     // The order of the sum is not stated: agreement to rounding.
     double sum = Double.parseDouble(row.get("sum"));
     double size = Arrays.stream(all).map(Math::abs).sum();
@@ -97,7 +100,9 @@ class OpenDataReferenceTest {
   }
 
   private static double[] numbers(Map<String, String> row, String column) {
-    return Arrays.stream(row.get(column).split(" ")).mapToDouble(Double::parseDouble).toArray();
+    return Arrays.stream(row.get(column).split(" "))
+        .mapToDouble(Double::parseDouble)
+        .toArray();
   }
 
   private static int integer(Map<String, String> row, String column) {

@@ -29,7 +29,8 @@ class SegyDamageTest {
     for (int length = 0; length < good.length; length++) {
       boolean atEndOfTrace = length >= 3600 && endsTrace(whole, length);
       boolean mayRead = atEndOfTrace && whole.revision().major() < 2;
-      assertThat(Damage.reads(name, Arrays.copyOf(good, length))).as("%s cut after %d", name, length)
+      assertThat(Damage.reads(name, Arrays.copyOf(good, length)))
+          .as("%s cut after %d", name, length)
           .isEqualTo(mayRead);
     }
   }
@@ -52,7 +53,8 @@ class SegyDamageTest {
     for (SegyField field : SegyField.values()) {
       for (long value : new long[] {0, -1, Long.MAX_VALUE, Long.MIN_VALUE, 1}) {
         if (field.place() == SegyField.Place.FILE) {
-          Damage.reads(name, with(good, 3200, field, value, field.position() - 3200, whole.byteOrder()));
+          Damage.reads(
+              name, with(good, 3200, field, value, field.position() - 3200, whole.byteOrder()));
           tried++;
         } else if (field.place() == SegyField.Place.TRACE) {
           for (int t : new int[] {0, whole.traceCount() - 1}) {

@@ -30,7 +30,8 @@ class SegyFileReferenceTest {
     assertThat(file.byteOrder())
         .isEqualTo(
             row.get("byte_order").equals("big") ? ByteOrder.BIG_ENDIAN : ByteOrder.LITTLE_ENDIAN);
-    assertThat(file.revision().major()).isEqualTo(Integer.parseInt(row.get("revision").substring(0, 1)));
+    assertThat(file.revision().major())
+        .isEqualTo(Integer.parseInt(row.get("revision").substring(0, 1)));
     assertThat(file.text().encoding()).hasToString(row.get("text_encoding"));
     assertThat(file.extendedTexts()).hasSize(integer(row, "extended_text_headers_count"));
     assertThat(file.traceCount()).isEqualTo(integer(row, "traces_count"));
@@ -51,8 +52,7 @@ class SegyFileReferenceTest {
   @MethodSource("files")
   void samplesAreExact(Map<String, String> row) {
     SegyFile file = open(row.get("file"));
-    List<Map<String, String>> table =
-        Csv.rows(row.get("file").replace(".sgy", "_samples.csv"));
+    List<Map<String, String>> table = Csv.rows(row.get("file").replace(".sgy", "_samples.csv"));
     for (int t = 0; t < file.traceCount(); t++) {
       String column = "trace" + (t + 1) + "_file_units";
       double[] expected = table.stream()
@@ -64,7 +64,8 @@ class SegyFileReferenceTest {
       double[] samples = file.trace(t).samples();
       assertThat(Arrays.stream(samples).mapToLong(Double::doubleToRawLongBits).toArray())
           .as("%s, trace %d", file.name(), t + 1)
-          .isEqualTo(Arrays.stream(expected).mapToLong(Double::doubleToRawLongBits).toArray());
+          .isEqualTo(
+              Arrays.stream(expected).mapToLong(Double::doubleToRawLongBits).toArray());
       assertThat(file.trace(t).sampleCount()).isEqualTo(expected.length);
     }
   }
@@ -83,7 +84,8 @@ class SegyFileReferenceTest {
       } else {
         SegyHeader header = block.equals("binary")
             ? file.header()
-            : file.trace(Integer.parseInt(block.substring("trace_".length())) - 1).header();
+            : file.trace(Integer.parseInt(block.substring("trace_".length())) - 1)
+                .header();
         assertThat(header.getReal(field(position))).as(what).isEqualTo(Double.parseDouble(value));
       }
     }

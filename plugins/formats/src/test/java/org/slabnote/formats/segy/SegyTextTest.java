@@ -28,7 +28,9 @@ class SegyTextTest {
     List<String> lines = List.of("C 1 PASS E04", "", "C 3 x to the right, y down (m)");
     SegyText text = SegyText.of(SegyText.encode(lines, encoding));
     assertThat(text.encoding()).isEqualTo(encoding);
-    assertThat(text.lines()).hasSize(40).startsWith("C 1 PASS E04", "", "C 3 x to the right, y down (m)");
+    assertThat(text.lines())
+        .hasSize(40)
+        .startsWith("C 1 PASS E04", "", "C 3 x to the right, y down (m)");
   }
 
   @Test
@@ -46,8 +48,10 @@ class SegyTextTest {
     assertThatThrownBy(() -> SegyText.encode(List.of("x".repeat(81)), SegyText.Encoding.ASCII))
         .hasMessage("SEG-Y textual header, line 1: 81 characters; expected at most 80."
             + " Shorten the line");
-    assertThatThrownBy(() -> SegyText.encode(List.of("C 1", "d\u00e9j\u00e0"), SegyText.Encoding.EBCDIC))
-        .hasMessage("SEG-Y textual header, line 2, character 2: '\u00e9'; expected printable ASCII, as the"
-            + " header holds nothing else. Write it in plain letters");
+    assertThatThrownBy(
+            () -> SegyText.encode(List.of("C 1", "d\u00e9j\u00e0"), SegyText.Encoding.EBCDIC))
+        .hasMessage(
+            "SEG-Y textual header, line 2, character 2: '\u00e9'; expected printable ASCII, as the"
+                + " header holds nothing else. Write it in plain letters");
   }
 }

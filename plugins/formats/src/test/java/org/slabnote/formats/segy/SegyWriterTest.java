@@ -12,15 +12,17 @@ class SegyWriterTest {
   private static final SegyWriter.Place PLACE = new SegyWriter.Place(0.22, -0.4, 0.28, -0.4);
 
   private static SegyWriter floats(int samples) {
-    return new SegyWriter(List.of("C 1 INVENTED"), SegyText.Encoding.EBCDIC, SegySample.FLOAT32, 2e-5,
-        samples);
+    return new SegyWriter(
+        List.of("C 1 INVENTED"), SegyText.Encoding.EBCDIC, SegySample.FLOAT32, 2e-5, samples);
   }
 
   @Test
   void whatWasWrittenIsRead() {
     byte[] bytes = floats(3)
         .add(new double[] {0.5, -0.0, 1e-45f}, PLACE)
-        .add(new double[] {-3.4028234663852886e38, 0.1f, 7}, new SegyWriter.Place(0.2305, 0, 0.2905, 0))
+        .add(
+            new double[] {-3.4028234663852886e38, 0.1f, 7},
+            new SegyWriter.Place(0.2305, 0, 0.2905, 0))
         .bytes();
     SegyFile file = SegyFile.of("out.sgy", bytes);
     assertThat(file.revision()).hasToString("2.0");
@@ -55,7 +57,8 @@ class SegyWriterTest {
     assertThat(Arrays.copyOfRange(b, 3500, 3504)).containsExactly(2, 0, 0, 1);
     assertThat(Arrays.copyOfRange(b, 3512, 3520)).containsExactly(0, 0, 0, 0, 0, 0, 0, 1);
     assertThat(Arrays.copyOfRange(b, 3520, 3528)).containsExactly(0, 0, 0, 0, 0, 0, 0x0E, 0x10);
-    assertThat(Arrays.copyOfRange(b, 3600 + 70, 3600 + 76)).containsExactly(0xD8, 0xF0, 0, 0, 8, 0x98);
+    assertThat(Arrays.copyOfRange(b, 3600 + 70, 3600 + 76))
+        .containsExactly(0xD8, 0xF0, 0, 0, 8, 0x98);
     assertThat(Arrays.copyOfRange(b, 3600 + 240, 3600 + 244)).containsExactly(0x3F, 0x80, 0, 0);
   }
 
@@ -67,9 +70,10 @@ class SegyWriterTest {
 
   @Test
   void wholeMicrosecondsStandInTheTwoByteFieldToo() {
-    SegyWriter writer = new SegyWriter(
-        List.of(), SegyText.Encoding.ASCII, SegySample.INT16, 4000, 2);
-    SegyFile file = SegyFile.of("out.sgy", writer.add(new double[] {-32768, 32767}, PLACE).bytes());
+    SegyWriter writer =
+        new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT16, 4000, 2);
+    SegyFile file =
+        SegyFile.of("out.sgy", writer.add(new double[] {-32768, 32767}, PLACE).bytes());
     assertThat(file.header().get(SegyField.INTERVAL)).isEqualTo(4000);
     assertThat(file.trace(0).header().get(SegyField.TRACE_INTERVAL)).isEqualTo(4000);
     assertThat(file.trace(0).samples()).containsExactly(-32768, 32767);
@@ -80,7 +84,8 @@ class SegyWriterTest {
   void moreSamplesThanTwoBytesCountAreReadBack() {
     double[] samples = new double[70_000];
     samples[69_999] = 5;
-    SegyFile file = SegyFile.of("out.sgy", floats(70_000).add(samples, PLACE).add(samples, PLACE).bytes());
+    SegyFile file = SegyFile.of(
+        "out.sgy", floats(70_000).add(samples, PLACE).add(samples, PLACE).bytes());
     assertThat(file.trace(1).samples()).hasSize(70_000).endsWith(5);
   }
 
@@ -88,29 +93,40 @@ class SegyWriterTest {
   void everyPrefixIsRefusedSinceTheNumberOfTracesIsStated() {
     byte[] good = floats(6).add(new double[6], PLACE).add(new double[6], PLACE).bytes();
     for (int length = 0; length < good.length; length++) {
-      assertThat(Damage.reads("cut", Arrays.copyOf(good, length))).as("cut after %d", length).isFalse();
+      assertThat(Damage.reads("cut", Arrays.copyOf(good, length)))
+          .as("cut after %d", length)
+          .isFalse();
     }
     assertThat(Damage.reads("whole", good)).isTrue();
   }
 
   @Test
   void refusesWhatTheFormatCannotHold() {
-    assertThatThrownBy(() -> floats(2).add(new double[] {1}, PLACE)).hasMessage(
-        "SEG-Y writer, trace 1: 1 samples; expected 2, as stated for the file. Cut or pad the trace");
-    assertThatThrownBy(() -> floats(1).add(new double[] {Double.NaN}, PLACE)).hasMessage(
-        "SEG-Y writer, trace 1, sample 1: NaN; expected a finite number that a four-byte float holds."
-            + " Scale, or repair the trace");
+    assertThatThrownBy(() -> floats(2).add(new double[] {1}, PLACE))
+        .hasMessage(
+            "SEG-Y writer, trace 1: 1 samples; expected 2, as stated for the file. Cut or pad the trace");
+    assertThatThrownBy(() -> floats(1).add(new double[] {Double.NaN}, PLACE))
+        .hasMessage(
+            "SEG-Y writer, trace 1, sample 1: NaN; expected a finite number that a four-byte float holds."
+                + " Scale, or repair the trace");
     SegyWriter whole = new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT16, 1, 1);
-    assertThatThrownBy(() -> whole.add(new double[] {0.5}, PLACE)).hasMessage(
-        "SEG-Y writer, trace 1, sample 1: 0.5; expected a whole number from -32768 to 32767. Scale and"
-            + " round, or write FLOAT32");
-    assertThatThrownBy(() -> floats(1).add(new double[1], new SegyWriter.Place(0, 0, 3e5, 0))).hasMessage(
-        "SEG-Y writer, trace 1: coordinate 300000 m; expected a number within 214 km. Use the slab frame");
-    assertThatThrownBy(() -> new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT8, 1, 1))
-        .hasMessage("SEG-Y writer: sample format INT8; expected FLOAT32 or INT16. Choose one of these");
-    assertThatThrownBy(() -> new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT16, 0, 1))
-        .hasMessage("SEG-Y writer: sample interval 0 us; expected a number above 0. State the interval");
-    assertThatThrownBy(() -> floats(0)).hasMessage(
-        "SEG-Y writer: 0 samples in a trace; expected at least 1. Leave empty traces out");
+    assertThatThrownBy(() -> whole.add(new double[] {0.5}, PLACE))
+        .hasMessage(
+            "SEG-Y writer, trace 1, sample 1: 0.5; expected a whole number from -32768 to 32767. Scale and"
+                + " round, or write FLOAT32");
+    assertThatThrownBy(() -> floats(1).add(new double[1], new SegyWriter.Place(0, 0, 3e5, 0)))
+        .hasMessage(
+            "SEG-Y writer, trace 1: coordinate 300000 m; expected a number within 214 km. Use the slab frame");
+    assertThatThrownBy(
+            () -> new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT8, 1, 1))
+        .hasMessage(
+            "SEG-Y writer: sample format INT8; expected FLOAT32 or INT16. Choose one of these");
+    assertThatThrownBy(
+            () -> new SegyWriter(List.of(), SegyText.Encoding.ASCII, SegySample.INT16, 0, 1))
+        .hasMessage(
+            "SEG-Y writer: sample interval 0 us; expected a number above 0. State the interval");
+    assertThatThrownBy(() -> floats(0))
+        .hasMessage(
+            "SEG-Y writer: 0 samples in a trace; expected at least 1. Leave empty traces out");
   }
 }
