@@ -94,20 +94,20 @@ final class PositionCheck {
     double[] start = {row.start().x().value(), row.start().y().value()};
     double[] end = {row.end().x().value(), row.end().y().value()};
     double[] first = {unit * points[0][0], unit * points[0][1]};
-    double[] final_ = {unit * points[last][0], unit * points[last][1]};
-    double off = Math.max(distance(first, start), distance(final_, end));
+    double[] finish = {unit * points[last][0], unit * points[last][1]};
+    double off = Math.max(distance(first, start), distance(finish, end));
     if (off > tolerance) {
-      if (distance(first, end) <= tolerance && distance(final_, start) <= tolerance) {
+      if (distance(first, end) <= tolerance && distance(finish, start) <= tolerance) {
         throw RowFault.of(
             file,
             "",
             "the trace headers run from " + place(first) + " to "
-                + place(final_) + ", but " + RowFault.name(row) + " says from " + place(start)
+                + place(finish) + ", but " + RowFault.name(row) + " says from " + place(start)
                 + " to " + place(end)
                 + ". Swap start and end in survey.csv if the pass was taken that way; nothing was read");
       }
       remarks.add("The coordinates in the trace headers run from " + place(first) + " to "
-          + place(final_) + ": taken as another frame than the slab's, since the length agrees");
+          + place(finish) + ": taken as another frame than the slab's, since the length agrees");
     }
     spacing(points, unit, length, tolerance);
   }
