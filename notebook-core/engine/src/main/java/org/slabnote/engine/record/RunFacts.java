@@ -1,0 +1,51 @@
+package org.slabnote.engine.record;
+
+import java.util.List;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.job.Job;
+
+/**
+ * All that a complete run did and found, from which the record is worded.
+ *
+ * @param job the job as it was read
+ * @param compiled its cells
+ * @param plugins loaded plugins that the run used or could have used, in order of id
+ * @param scans how each scan was read, in the order of the survey table
+ * @param dataRead names of the csv blocks that each cell read
+ * @param steps every step stated, in the order in which they were
+ * @param demands what was asked for, in order
+ * @param values values of the demanded steps by address; api values
+ */
+public record RunFacts(
+    Job job,
+    Compiled compiled,
+    List<PluginFact> plugins,
+    List<ScanFact> scans,
+    SortedMap<String, SortedSet<String>> dataRead,
+    List<StepFact> steps,
+    List<Demand> demands,
+    SortedMap<String, Object> values) {
+
+  /**
+   * A plugin.
+   *
+   * @param id its prefix
+   * @param version its version
+   * @param sha256 digest of its jar; empty for one that comes with Slabnote
+   */
+  public record PluginFact(String id, String version, String sha256) {}
+
+  /**
+   * A scan that was read.
+   *
+   * @param pass name of the pass
+   * @param channel label of the channel
+   * @param file as the survey table names it
+   * @param format id and revision of the reader
+   * @param remarks what the file left open and how it was read
+   */
+  public record ScanFact(
+      String pass, String channel, String file, String format, List<String> remarks) {}
+}

@@ -1,0 +1,199 @@
+package org.slabnote.engine.record;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.slabnote.api.Conclusion;
+import org.slabnote.api.Doubles;
+import org.slabnote.api.Table;
+import org.slabnote.api.VelocityEstimate;
+import org.slabnote.api.Verdict;
+import org.slabnote.api.quantity.Length;
+import org.slabnote.api.quantity.Measured;
+import org.slabnote.api.quantity.TimeSpan;
+import org.slabnote.api.quantity.Velocity;
+import org.slabnote.engine.compiler.CellCompiler;
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.job.Job;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.record.Demand.Kind;
+
+class RecordTest {
+  private static final String NOTEBOOK =
+      "```java clean\nvar a = 1;\n```\n```csv picks\npass,distance_m,time_ns\n```\n"
+          + "```java velocity\nvar v = a;\n```\n";
+
+  @TempDir private Path folder;
+
+  /** Permittivity by hand: (0.299792458 / 0.1062)^2 = 7.96879, u = 2 x 7.96879 x 0.0019 / 0.1062. */
+  @Test
+  void eachFactIsALineOfCanonicalJson() throws Exception {
+    List<String> lines = RecordLines.record(facts(0.1062));
+    assertThat(lines)
+        .contains(
+            "{\"record\":1}",
+            "{\"question\":\"\",\"title\":\"Roof slab\"}",
+            "{\"plugin\":\"filters\",\"version\":\"0.1.0\"}",
+            "{\"cell\":\"clean\",\"reads\":[],"
+                + "\"sha256\":\"" + sha("var a = 1;\n") + "\"}",
+            "{\"cell\":\"velocity\",\"reads\":[\"clean/a\",\"picks\"],\"sha256\":\"" + sha("var v = a;\n")
+                + "\",\"values\":[\"velocity/v\"]}",
+            "{\"inputs\":{\"input\":[\"scan/*/a\"]},\"op\":\"filters.dewow/1\",\"over\":[\"E01\",\"E02\"],"
+                + "\"params\":{\"window\":{\"unit\":\"ns\",\"value\":1}},\"step\":\"clean/across\"}",
+            "{\"budget\":{\"velocity/v#fit\":0.0019},\"determinations\":0,\"evidence\":\"E01\","
+                + "\"method\":\"hyperbola fit\",\"permittivity\":{\"budget\":{\"velocity/v#fit\":-0.285136},"
+                + "\"u\":0.285136,\"unit\":\"1\",\"value\":7.96879},\"result\":\"velocity/v\",\"u\":0.0019,"
+                + "\"unit\":\"m/ns\",\"value\":0.1062}",
+            "{\"columns\":[\"name\",\"depth_m\"],\"rows\":1,\"step\":\"velocity/t\",\"table\":\"targets\"}",
+            "{\"cells\":[\"T01\",\"0.0350\"],\"row\":1,\"table\":\"targets\"}",
+            "{\"conclusion\":\"C2\",\"margin\":{\"u\":0.0032,\"unit\":\"m\",\"value\":0.015},"
+                + "\"nearest\":\"T01\",\"rests_on\":{\"velocity/v#fit\":0.0032},\"statement\":\"words\","
+                + "\"step\":\"velocity/c\",\"subject\":\"C2\",\"verdict\":\"infringes\"}");
+  }
+
+  @Test
+  void bothFilesAreWrittenAndReadBack() throws Exception {
+    RunFacts facts = facts(0.1062);
+    RecordFiles.of(facts).write(folder);
+    RecordReader reader = RecordReader.open(folder);
+    assertThat(reader.tables().get("targets").csv()).isEqualTo("name,depth_m\nT01,0.0350\n");
+    assertThat(reader.fingerprints()).containsOnlyKeys("velocity/c", "velocity/t", "velocity/v");
+    reader.requireMatch(facts.job());
+    try (var files = Files.list(folder)) {
+      assertThat(files.map(p -> p.getFileName().toString()))
+          .noneMatch(name -> name.endsWith(".part"));
+    }
+  }
+
+  @Test
+  void aRecordThatFitsTheJobNoLongerIsRefused() throws Exception {
+    RecordFiles.of(facts(0.1062)).write(folder);
+    RecordReader reader = RecordReader.open(folder);
+    Files.writeString(
+        folder.resolve("interpretation.md"), NOTEBOOK.replace("var v = a", "var v = a + 1"));
+    Files.writeString(folder.resolve("scans/E01.sgy"), "abd");
+    assertThatThrownBy(() -> reader.requireMatch(Job.open(folder)))
+        .isInstanceOf(BadInput.class)
+        .hasMessage(
+            "interpretation.record.jsonl: scans/E01.sgy changed since the record was written. "
+                + "Run the job again\n"
+                + "interpretation.record.jsonl: cell velocity changed since the record was written. "
+                + "Run the job again");
+  }
+
+  @Test
+  void aChangedRecordIsNotRead() throws Exception {
+    RecordFiles.of(facts(0.1062)).write(folder);
+    Path record = folder.resolve("interpretation.record.jsonl");
+    Files.writeString(record, Files.readString(record).replace("0.0350", "0.0950"));
+    assertThatThrownBy(() -> RecordReader.open(folder))
+        .hasMessage(
+            "interpretation.record.jsonl: the record is not the one whose digest stands in "
+                + "interpretation.digests: one of the two was changed after the run. Run the job "
+                + "again, or restore both from version control");
+  }
+
+  @Test
+  void tellsTheFirstFactThatDiffersAndByHowMuch() throws Exception {
+    RecordFiles before = RecordFiles.of(facts(0.1062));
+    assertThat(Recheck.firstDifference(before, RecordFiles.of(facts(0.1062)))).isEmpty();
+    assertThat(Recheck.firstDifference(before, RecordFiles.of(facts(0.1063))).orElseThrow())
+        .matches(
+            "interpretation\\.record\\.jsonl, line \\d+: result velocity/v: "
+                + "permittivity\\.budget\\.velocity/v#fit = -0\\.285136 in the record, .* now \\(.*\\)");
+    RecordFiles hidden = RecordFiles.of(facts(0.1062 + 1e-12));
+    assertThat(hidden.record()).isEqualTo(before.record());
+    assertThat(Recheck.firstDifference(before, hidden).orElseThrow())
+        .startsWith("interpretation.digests: step velocity/v differs: ");
+  }
+
+  /** Count, extremes, root mean square and samples of 1 to 100 by hand: mean square (n+1)(2n+1)/6. */
+  @Test
+  void fingerprintsNumbers() {
+    double[] numbers = new double[100];
+    for (int i = 0; i < 100; i++) {
+      numbers[i] = i + 1;
+    }
+    Fingerprint print = Fingerprint.of(Doubles.of(numbers));
+    assertThat(print.count()).isEqualTo(100);
+    assertThat(print.least()).isEqualTo(1);
+    assertThat(print.greatest()).isEqualTo(100);
+    assertThat(print.rms()).isEqualTo(Math.sqrt(101.0 * 201 / 6));
+    assertThat(print.samples()).hasSize(16).startsWith(1.0, 7.0, 14.0).endsWith(100.0);
+  }
+
+  private static String sha(String text) {
+    return org.slabnote.api.codec.Canonical.sha256(text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  private RunFacts facts(double velocity) throws Exception {
+    Files.createDirectories(folder.resolve("scans"));
+    Files.writeString(folder.resolve("scans/E01.sgy"), "abc");
+    Files.writeString(folder.resolve("scans/E02.sgy"), "abc");
+    Files.writeString(folder.resolve("job.toml"), "title = \"Roof slab\"\n");
+    Files.writeString(
+        folder.resolve("survey.csv"),
+        String.join(",", org.slabnote.engine.job.SurveyTable.COLUMNS)
+            + "\nE01,a,E01.sgy,90,90,0,0,1,0,0.05,0.06,2000\n"
+            + "E02,a,E02.sgy,90,90,0,1,1,1,0.05,0.06,2000\n");
+    Files.writeString(folder.resolve("interpretation.md"), NOTEBOOK);
+    Job job = Job.open(folder);
+    Compiled compiled = new CellCompiler(List.of(), List.of()).compile(job.notebook());
+    SortedMap<String, Object> values = new TreeMap<>();
+    values.put(
+        "velocity/v",
+        new VelocityEstimate(
+            Measured.of(new Velocity(velocity), "velocity/v#fit", new Velocity(0.0019)),
+            "hyperbola fit",
+            "E01",
+            List.of()));
+    values.put(
+        "velocity/t",
+        new Table(
+            List.of(
+                new Table.Text("name", List.of("T01")),
+                new Table.Numbers("depth_m", Doubles.of(new double[] {0.035}), 4))));
+    values.put(
+        "velocity/c",
+        new Conclusion(
+            "C2",
+            "words",
+            Verdict.INFRINGES,
+            Optional.of(Measured.of(new Length(0.015), "velocity/v#fit", new Length(0.0032))),
+            Optional.of("T01"),
+            new TreeMap<>()));
+    return new RunFacts(
+        job,
+        compiled,
+        List.of(new RunFacts.PluginFact("filters", "0.1.0", "")),
+        List.of(),
+        new TreeMap<>(java.util.Map.of("velocity", new TreeSet<>(List.of("picks")))),
+        List.of(step("E01"), step("E02")),
+        List.of(
+            new Demand(Kind.READ, "velocity", "velocity/v", List.of()),
+            new Demand(Kind.TABLE, "targets", "velocity/t", List.of()),
+            new Demand(Kind.CONCLUDE, "C2", "velocity/c", List.of())),
+        values);
+  }
+
+  private static StepFact step(String pass) {
+    return new StepFact(
+        "clean/across/" + pass,
+        "clean/across",
+        pass,
+        "filters.dewow/1",
+        "",
+        new TreeMap<>(java.util.Map.of("window", new TimeSpan(1))),
+        new TreeMap<>(java.util.Map.of("input", List.of("scan/" + pass + "/a"))));
+  }
+}
