@@ -30,7 +30,9 @@ import org.slabnote.engine.problem.Problem;
  * frame. Dipole angles run from the travel direction. Optional columns: {@code
  * time_zero_ns,time_zero_u_ns} (the time on the file's axis at which the wave leaves the surface, with
  * its standard uncertainty), {@code balance_db,balance_u_db,balance_shift_ns} (across over along on a
- * reflector that treats both alike, and the time of across less that of along), {@code remarks}.
+ * reflector that treats both alike, and the time of across less that of along), {@code remarks}, and
+ * two that the reader of the scan file checks: {@code ragged} (cut or pad) and {@code header_positions}
+ * (check or ignore).
  */
 public final class SurveyTable {
   /** Columns that must be there. */
@@ -43,7 +45,10 @@ public final class SurveyTable {
   public static final List<String> OPTIONAL =
       List.of(
           "time_zero_ns", "time_zero_u_ns", "balance_db", "balance_u_db", "balance_shift_ns",
-          "positions_file", "remarks");
+          "positions_file", "remarks", "ragged", "header_positions");
+
+  /** Optional columns that are handed to the reader of the scan file as they stand. */
+  private static final List<String> HANDED_ON = List.of("remarks", "ragged", "header_positions");
 
   private static final double FAR_M = 10_000;
 
@@ -113,8 +118,10 @@ public final class SurveyTable {
           "Split the pass where it bends into rows with a start and an end, and leave the cell empty");
     }
     SortedMap<String, String> extra = new TreeMap<>();
-    if (!row.text("remarks").isEmpty()) {
-      extra.put("remarks", row.text("remarks"));
+    for (String column : HANDED_ON) {
+      if (!row.text(column).isEmpty()) {
+        extra.put(column, row.text(column));
+      }
     }
     return new SurveyRow(
         pass, channel, path, new Antenna(tx, rx, offset, centre), start, end, interval,

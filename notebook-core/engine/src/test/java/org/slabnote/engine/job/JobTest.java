@@ -61,7 +61,7 @@ class JobTest {
         .containsExactly(
             "survey.csv, line 1: column filename is not known; expected " + HEADER
                 + ", and where wanted time_zero_ns,time_zero_u_ns,balance_db,balance_u_db,"
-                + "balance_shift_ns,positions_file,remarks. Put the name right or take the column out",
+                + "balance_shift_ns,positions_file,remarks,ragged,header_positions. Put the name right or take the column out",
             "survey.csv, line 1: column file is missing; expected " + HEADER + ". Add it");
     assertThat(survey(HEADER + "\n" + ROW.replace("0.05", "0,05")))
         .containsExactly(
