@@ -7,12 +7,12 @@ package org.slabnote.api;
  * @since 0.1
  */
 public enum Amplitudes {
-    /** Samples keep their values: only times or places change. */
-    UNCHANGED,
-    /** One linear operation, the same for every trace of any scan. */
-    SAME_LINEAR,
-    /** Linear across traces: comparable only if both antennas were treated alike. */
-    ACROSS_TRACES,
-    /** Comparable no more: gains, envelopes, anything that depends on the data. */
-    ALTERED
+  /** Samples keep their values: only times or places change. */
+  UNCHANGED,
+  /** One linear operation, the same for every trace of any scan. */
+  SAME_LINEAR,
+  /** Linear across traces: comparable only if both antennas were treated alike. */
+  ACROSS_TRACES,
+  /** Comparable no more: gains, envelopes, anything that depends on the data. */
+  ALTERED
 }

@@ -16,23 +16,24 @@ import org.slabnote.api.quantity.Units;
  */
 public record Antenna(Angle transmitter, Angle receiver, Length separation, Frequency centre) {
 
-    /**
-     * Checks the ranges.
-     *
-     * @throws IllegalArgumentException if the separation is negative or the frequency not positive
-     */
-    public Antenna {
-        if (separation.value() < 0 || separation.value() > 5) {
-            throw new IllegalArgumentException("antenna separation = " + Units.plain(separation.value(), 6)
-                    + " m; expected 0 m to 5 m");
-        }
-        if (centre.value() <= 0) {
-            throw new IllegalArgumentException("centre frequency = " + centre + "; expected more than 0 MHz");
-        }
+  /**
+   * Checks the ranges.
+   *
+   * @throws IllegalArgumentException if the separation is negative or the frequency not positive
+   */
+  public Antenna {
+    if (separation.value() < 0 || separation.value() > 5) {
+      throw new IllegalArgumentException(
+          "antenna separation = " + Units.plain(separation.value(), 6) + " m; expected 0 m to 5 m");
     }
+    if (centre.value() <= 0) {
+      throw new IllegalArgumentException(
+          "centre frequency = " + centre + "; expected more than 0 MHz");
+    }
+  }
 
-    /** Returns how the dipoles lie against the travel. */
-    public Orientation orientation() {
-        return Orientation.of(transmitter, receiver);
-    }
+  /** Returns how the dipoles lie against the travel. */
+  public Orientation orientation() {
+    return Orientation.of(transmitter, receiver);
+  }
 }

@@ -6,10 +6,10 @@ package org.slabnote.api;
  * @since 0.1
  */
 public final class CancelledException extends RuntimeException {
-    private static final long serialVersionUID = 1L;
+  private static final long serialVersionUID = 1L;
 
-    /** Makes the exception. */
-    public CancelledException() {
-        super("cancelled");
-    }
+  /** Makes the exception. */
+  public CancelledException() {
+    super("cancelled");
+  }
 }

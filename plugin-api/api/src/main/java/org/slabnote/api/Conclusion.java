@@ -21,14 +21,14 @@ import org.slabnote.api.quantity.Measured;
  * @since 0.1
  */
 public record Conclusion(
-        String subject,
-        String statement,
-        Verdict verdict,
-        Optional<Measured<Length>> margin,
-        Optional<String> nearest,
-        SortedMap<String, Double> figures) {
-    /** Copies the map. */
-    public Conclusion {
-        figures = Collections.unmodifiableSortedMap(new TreeMap<>(figures));
-    }
+    String subject,
+    String statement,
+    Verdict verdict,
+    Optional<Measured<Length>> margin,
+    Optional<String> nearest,
+    SortedMap<String, Double> figures) {
+  /** Copies the map. */
+  public Conclusion {
+    figures = Collections.unmodifiableSortedMap(new TreeMap<>(figures));
+  }
 }

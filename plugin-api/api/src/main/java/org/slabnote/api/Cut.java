@@ -19,31 +19,31 @@ import org.slabnote.api.quantity.Length;
  * @since 0.1
  */
 public record Cut(
-        String name,
-        Kind kind,
-        Point start,
-        Point end,
-        Length diameter,
-        Length depth,
-        Length room,
-        SortedMap<TargetClass, Length> required) {
+    String name,
+    Kind kind,
+    Point start,
+    Point end,
+    Length diameter,
+    Length depth,
+    Length room,
+    SortedMap<TargetClass, Length> required) {
 
-    /**
-     * Kinds of cut.
-     *
-     * @since 0.1
-     */
-    public enum Kind {
-        /** A core hole. */
-        CORE,
-        /** A drilled hole. */
-        DRILL,
-        /** A saw cut. */
-        SAW
-    }
+  /**
+   * Kinds of cut.
+   *
+   * @since 0.1
+   */
+  public enum Kind {
+    /** A core hole. */
+    CORE,
+    /** A drilled hole. */
+    DRILL,
+    /** A saw cut. */
+    SAW
+  }
 
-    /** Copies the map. */
-    public Cut {
-        required = Collections.unmodifiableSortedMap(new TreeMap<>(required));
-    }
+  /** Copies the map. */
+  public Cut {
+    required = Collections.unmodifiableSortedMap(new TreeMap<>(required));
+  }
 }

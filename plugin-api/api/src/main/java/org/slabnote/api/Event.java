@@ -26,37 +26,49 @@ import org.slabnote.api.quantity.TimeSpan;
  * @since 0.1
  */
 public record Event(
-        String name,
-        String pass,
-        String channel,
-        Shape shape,
-        Point place,
-        Measured<Length> distance,
-        Measured<TimeSpan> time,
-        Measured<Length> depth,
-        double amplitude,
-        Decibel signalToNoise,
-        double semblance,
-        Angle phase,
-        EventState state,
-        String reason) {
+    String name,
+    String pass,
+    String channel,
+    Shape shape,
+    Point place,
+    Measured<Length> distance,
+    Measured<TimeSpan> time,
+    Measured<Length> depth,
+    double amplitude,
+    Decibel signalToNoise,
+    double semblance,
+    Angle phase,
+    EventState state,
+    String reason) {
 
-    /**
-     * What an event looks like in the radargram.
-     *
-     * @since 0.1
-     */
-    public enum Shape {
-        /** A diffraction: a hyperbola. */
-        DIFFRACTION,
-        /** A flat or dipping band. */
-        PLANE
-    }
+  /**
+   * What an event looks like in the radargram.
+   *
+   * @since 0.1
+   */
+  public enum Shape {
+    /** A diffraction: a hyperbola. */
+    DIFFRACTION,
+    /** A flat or dipping band. */
+    PLANE
+  }
 
-    /** Returns this event with another state and its reason. */
-    public Event as(EventState newState, String newReason) {
-        return new Event(
-                name, pass, channel, shape, place, distance, time, depth, amplitude, signalToNoise, semblance, phase,
-                newState, newReason);
-    }
+  /** Returns this event with another state and its reason. */
+  public Event as(EventState newState, String newReason) {
+    return new Event(
+        name,
+        pass,
+        channel,
+        shape,
+        place,
+        distance,
+        time,
+        depth,
+        amplitude,
+        signalToNoise,
+        semblance,
+        phase,
+        newState,
+        newReason);
+  }
 }

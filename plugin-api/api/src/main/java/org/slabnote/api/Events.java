@@ -9,8 +9,8 @@ import java.util.List;
  * @since 0.1
  */
 public record Events(List<Event> list) {
-    /** Copies the list. */
-    public Events {
-        list = List.copyOf(list);
-    }
+  /** Copies the list. */
+  public Events {
+    list = List.copyOf(list);
+  }
 }

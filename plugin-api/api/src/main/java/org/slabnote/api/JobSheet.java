@@ -17,14 +17,14 @@ import org.slabnote.api.quantity.Length;
  * @since 0.1
  */
 public record JobSheet(
-        String title,
-        String question,
-        Optional<Length> thickness,
-        SortedMap<TargetClass, Length> required,
-        SortedMap<String, String> facts) {
-    /** Copies the maps. */
-    public JobSheet {
-        required = Collections.unmodifiableSortedMap(new TreeMap<>(required));
-        facts = Collections.unmodifiableSortedMap(new TreeMap<>(facts));
-    }
+    String title,
+    String question,
+    Optional<Length> thickness,
+    SortedMap<TargetClass, Length> required,
+    SortedMap<String, String> facts) {
+  /** Copies the maps. */
+  public JobSheet {
+    required = Collections.unmodifiableSortedMap(new TreeMap<>(required));
+    facts = Collections.unmodifiableSortedMap(new TreeMap<>(facts));
+  }
 }

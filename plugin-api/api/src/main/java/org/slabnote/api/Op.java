@@ -15,12 +15,12 @@ import java.lang.annotation.Target;
 @Retention(RetentionPolicy.RUNTIME)
 @Target(ElementType.TYPE)
 public @interface Op {
-    /** Returns the id: the plugin's prefix, a dot, a lower-case name, as in {@code filters.dewow}. */
-    String id();
+  /** Returns the id: the plugin's prefix, a dot, a lower-case name, as in {@code filters.dewow}. */
+  String id();
 
-    /** Returns the revision, raised by whatever changes a result. */
-    int revision();
+  /** Returns the revision, raised by whatever changes a result. */
+  int revision();
 
-    /** Returns what it is for. */
-    Purpose purpose();
+  /** Returns what it is for. */
+  Purpose purpose();
 }

@@ -18,10 +18,10 @@ package org.slabnote.api;
  * @since 0.1
  */
 public interface Operation<R> {
-    /**
-     * Computes the result.
-     *
-     * @throws IllegalArgumentException if an input does not serve; the message says which and why
-     */
-    R apply(Work work);
+  /**
+   * Computes the result.
+   *
+   * @throws IllegalArgumentException if an input does not serve; the message says which and why
+   */
+  R apply(Work work);
 }

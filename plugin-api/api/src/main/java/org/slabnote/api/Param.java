@@ -16,15 +16,15 @@ import java.lang.annotation.Target;
 @Retention(RetentionPolicy.RUNTIME)
 @Target(ElementType.RECORD_COMPONENT)
 public @interface Param {
-    /** Returns what it means and how to choose it, one line. */
-    String meaning();
+  /** Returns what it means and how to choose it, one line. */
+  String meaning();
 
-    /** Returns the least value, inclusive, as {@code "number unit"}; empty means open; a bare number is dimensionless. */
-    String from() default "";
+  /** Returns the least value, inclusive, as {@code "number unit"}; empty means open; a bare number is dimensionless. */
+  String from() default "";
 
-    /** Returns the greatest value, inclusive. */
-    String to() default "";
+  /** Returns the greatest value, inclusive. */
+  String to() default "";
 
-    /** Returns how far a careful colleague might choose otherwise: a percentage or an absolute half-width. */
-    String doubt() default "";
+  /** Returns how far a careful colleague might choose otherwise: a percentage or an absolute half-width. */
+  String doubt() default "";
 }

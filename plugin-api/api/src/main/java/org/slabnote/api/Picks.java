@@ -10,13 +10,13 @@ import java.util.List;
  * @since 0.1
  */
 public record Picks(String name, List<Pick> list) {
-    /** Copies the list. */
-    public Picks {
-        list = List.copyOf(list);
-    }
+  /** Copies the list. */
+  public Picks {
+    list = List.copyOf(list);
+  }
 
-    /** Returns the picks on one pass. */
-    public Picks on(String pass) {
-        return new Picks(name, list.stream().filter(p -> p.pass().equals(pass)).toList());
-    }
+  /** Returns the picks on one pass. */
+  public Picks on(String pass) {
+    return new Picks(name, list.stream().filter(p -> p.pass().equals(pass)).toList());
+  }
 }

@@ -11,22 +11,22 @@ import java.util.List;
  * @since 0.1
  */
 public interface Plugin {
-    /** Returns the plugin's prefix: lower case, as in {@code filters}. */
-    String id();
+  /** Returns the plugin's prefix: lower case, as in {@code filters}. */
+  String id();
 
-    /** Returns what it is for, one line. */
-    String summary();
+  /** Returns what it is for, one line. */
+  String summary();
 
-    /** Returns its operations and filters: records annotated {@link Op}. */
-    List<Class<?>> operations();
+  /** Returns its operations and filters: records annotated {@link Op}. */
+  List<Class<?>> operations();
 
-    /** Returns its readers of scan files. */
-    default List<ScanFormat> scanFormats() {
-        return List.of();
-    }
+  /** Returns its readers of scan files. */
+  default List<ScanFormat> scanFormats() {
+    return List.of();
+  }
 
-    /** Returns the packages that cells may import. */
-    default List<String> exportedPackages() {
-        return List.of(getClass().getPackageName());
-    }
+  /** Returns the packages that cells may import. */
+  default List<String> exportedPackages() {
+    return List.of(getClass().getPackageName());
+  }
 }

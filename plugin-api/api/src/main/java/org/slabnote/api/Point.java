@@ -11,13 +11,13 @@ import org.slabnote.api.quantity.Length;
  */
 public record Point(Length x, Length y) {
 
-    /** Returns the place at {@code x}, {@code y} metres. */
-    public static Point of(double x, double y) {
-        return new Point(new Length(x), new Length(y));
-    }
+  /** Returns the place at {@code x}, {@code y} metres. */
+  public static Point of(double x, double y) {
+    return new Point(new Length(x), new Length(y));
+  }
 
-    /** Returns the distance to another place. */
-    public Length to(Point other) {
-        return new Length(StrictMath.hypot(x.value() - other.x.value(), y.value() - other.y.value()));
-    }
+  /** Returns the distance to another place. */
+  public Length to(Point other) {
+    return new Length(StrictMath.hypot(x.value() - other.x.value(), y.value() - other.y.value()));
+  }
 }

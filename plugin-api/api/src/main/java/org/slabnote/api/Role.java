@@ -15,6 +15,6 @@ import java.lang.annotation.Target;
 @Retention(RetentionPolicy.RUNTIME)
 @Target(ElementType.RECORD_COMPONENT)
 public @interface Role {
-    /** Returns the orientation. */
-    Orientation value();
+  /** Returns the orientation. */
+  Orientation value();
 }

@@ -26,115 +26,119 @@ import org.slabnote.api.quantity.TimeSpan;
  * @since 0.1
  */
 public record Scan(
-        String pass,
-        String channel,
-        Antenna antenna,
-        TimeAxis axis,
-        Track track,
-        Samples samples,
-        Optional<Measured<TimeSpan>> surface,
-        Optional<Balance> balance,
-        List<Treatment> history) {
+    String pass,
+    String channel,
+    Antenna antenna,
+    TimeAxis axis,
+    Track track,
+    Samples samples,
+    Optional<Measured<TimeSpan>> surface,
+    Optional<Balance> balance,
+    List<Treatment> history) {
 
-    /**
-     * Checks sizes and samples.
-     *
-     * @throws IllegalArgumentException if the number of samples is not traces times samples per
-     *     trace, or a sample is not finite; the message names trace and sample
-     */
-    public Scan {
-        history = List.copyOf(history);
-        if ((long) track.size() * axis.count() != samples.size()) {
-            throw new IllegalArgumentException("scan " + pass + ": " + samples.size() + " samples; expected "
-                    + track.size() + " traces of " + axis.count());
-        }
-        for (int i = 0; i < samples.size(); i++) {
-            if (!Float.isFinite(samples.get(i))) {
-                throw new IllegalArgumentException("scan " + pass + ", trace " + (i / axis.count() + 1) + ", sample "
-                        + (i % axis.count() + 1) + ": " + samples.get(i)
-                        + "; expected finite numbers. Export the file again, or mend the trace before it is read");
-            }
-        }
+  /**
+   * Checks sizes and samples.
+   *
+   * @throws IllegalArgumentException if the number of samples is not traces times samples per
+   *     trace, or a sample is not finite; the message names trace and sample
+   */
+  public Scan {
+    history = List.copyOf(history);
+    if ((long) track.size() * axis.count() != samples.size()) {
+      throw new IllegalArgumentException("scan " + pass + ": " + samples.size()
+          + " samples; expected " + track.size() + " traces of " + axis.count());
     }
-
-    /** Returns the number of traces. */
-    public int traces() {
-        return track.size();
+    for (int i = 0; i < samples.size(); i++) {
+      if (!Float.isFinite(samples.get(i))) {
+        throw new IllegalArgumentException(
+            "scan " + pass + ", trace " + (i / axis.count() + 1) + ", sample "
+                + (i % axis.count() + 1) + ": " + samples.get(i)
+                + "; expected finite numbers. Export the file again, or mend the trace before it is read");
+      }
     }
+  }
 
-    /** Returns the sample interval. */
-    public TimeSpan interval() {
-        return axis.interval();
+  /** Returns the number of traces. */
+  public int traces() {
+    return track.size();
+  }
+
+  /** Returns the sample interval. */
+  public TimeSpan interval() {
+    return axis.interval();
+  }
+
+  /** Returns how the dipoles lie against the travel. */
+  public Orientation orientation() {
+    return antenna.orientation();
+  }
+
+  /** Returns a copy of trace {@code i}, {@code axis.count()} samples. */
+  public float[] trace(int i) {
+    return samples.copy(i * axis.count(), (i + 1) * axis.count());
+  }
+
+  /** Returns sample {@code j} of trace {@code i}. */
+  public float sample(int i, int j) {
+    return samples.get(i * axis.count() + j);
+  }
+
+  /** Returns copies of all traces. */
+  public float[][] toTraces() {
+    float[][] all = new float[traces()][];
+    for (int i = 0; i < all.length; i++) {
+      all[i] = trace(i);
     }
+    return all;
+  }
 
-    /** Returns how the dipoles lie against the travel. */
-    public Orientation orientation() {
-        return antenna.orientation();
-    }
+  /**
+   * Returns this scan with each trace replaced.
+   *
+   * @param work runs the traces, in parallel where it may; reports progress
+   * @param change gets a copy of a trace that it may overwrite, returns as many samples
+   * @throws IllegalArgumentException if {@code change} returns another number of samples
+   */
+  public Scan eachTrace(Work work, UnaryOperator<float[]> change) {
+    float[][] out = new float[traces()][];
+    work.forEach(out.length, i -> {
+      float[] changed = change.apply(trace(i));
+      if (changed.length != axis.count()) {
+        throw new IllegalArgumentException("trace " + (i + 1) + ": " + changed.length
+            + " samples returned; expected " + axis.count());
+      }
+      out[i] = changed;
+    });
+    return withSamples(Samples.ofTraces(out));
+  }
 
-    /** Returns a copy of trace {@code i}, {@code axis.count()} samples. */
-    public float[] trace(int i) {
-        return samples.copy(i * axis.count(), (i + 1) * axis.count());
-    }
+  /** Returns this scan with other samples, as many. */
+  public Scan withSamples(Samples changed) {
+    return new Scan(pass, channel, antenna, axis, track, changed, surface, balance, history);
+  }
 
-    /** Returns sample {@code j} of trace {@code i}. */
-    public float sample(int i, int j) {
-        return samples.get(i * axis.count() + j);
-    }
+  /** Returns this scan with its surface time stated. */
+  public Scan withSurface(Measured<TimeSpan> time) {
+    return new Scan(
+        pass, channel, antenna, axis, track, samples, Optional.of(time), balance, history);
+  }
 
-    /** Returns copies of all traces. */
-    public float[][] toTraces() {
-        float[][] all = new float[traces()][];
-        for (int i = 0; i < all.length; i++) {
-            all[i] = trace(i);
-        }
-        return all;
-    }
+  /** Returns this scan with one more treatment in its history. */
+  public Scan treated(Treatment treatment) {
+    List<Treatment> longer = new ArrayList<>(history);
+    longer.add(treatment);
+    return new Scan(pass, channel, antenna, axis, track, samples, surface, balance, longer);
+  }
 
-    /**
-     * Returns this scan with each trace replaced.
-     *
-     * @param work runs the traces, in parallel where it may; reports progress
-     * @param change gets a copy of a trace that it may overwrite, returns as many samples
-     * @throws IllegalArgumentException if {@code change} returns another number of samples
-     */
-    public Scan eachTrace(Work work, UnaryOperator<float[]> change) {
-        float[][] out = new float[traces()][];
-        work.forEach(out.length, i -> {
-            float[] changed = change.apply(trace(i));
-            if (changed.length != axis.count()) {
-                throw new IllegalArgumentException("trace " + (i + 1) + ": " + changed.length
-                        + " samples returned; expected " + axis.count());
-            }
-            out[i] = changed;
-        });
-        return withSamples(Samples.ofTraces(out));
-    }
-
-    /** Returns this scan with other samples, as many. */
-    public Scan withSamples(Samples changed) {
-        return new Scan(pass, channel, antenna, axis, track, changed, surface, balance, history);
-    }
-
-    /** Returns this scan with its surface time stated. */
-    public Scan withSurface(Measured<TimeSpan> time) {
-        return new Scan(pass, channel, antenna, axis, track, samples, Optional.of(time), balance, history);
-    }
-
-    /** Returns this scan with one more treatment in its history. */
-    public Scan treated(Treatment treatment) {
-        List<Treatment> longer = new ArrayList<>(history);
-        longer.add(treatment);
-        return new Scan(pass, channel, antenna, axis, track, samples, surface, balance, longer);
-    }
-
-    /**
-     * Returns the surface time.
-     *
-     * @throws IllegalStateException if it was not determined; the message says how to
-     */
-    public Measured<TimeSpan> requireSurface() {
-        return surface.orElseThrow(() -> new IllegalStateException("scan " + pass + ", channel " + channel
+  /**
+   * Returns the surface time.
+   *
+   * @throws IllegalStateException if it was not determined; the message says how to
+   */
+  public Measured<TimeSpan> requireSurface() {
+    return surface.orElseThrow(
+        () -> new IllegalStateException(
+            "scan " + pass + ", channel " + channel
                 + ": its surface time (time zero) is not known. Determine it from the direct wave of the across antenna, or state time_zero_ns in survey.csv"));
-    }
+  }
 }

@@ -18,17 +18,25 @@ import org.slabnote.api.quantity.Length;
  * @since 0.1
  */
 public record Section(
-        String pass, String channel, Track track, Length top, Length step, int depths, Samples values, String meaning) {
+    String pass,
+    String channel,
+    Track track,
+    Length top,
+    Length step,
+    int depths,
+    Samples values,
+    String meaning) {
 
-    /**
-     * Checks the sizes.
-     *
-     * @throws IllegalArgumentException if the number of values is not columns times depths
-     */
-    public Section {
-        if (step.value() <= 0 || depths < 1 || (long) track.size() * depths != values.size()) {
-            throw new IllegalArgumentException("section " + pass + ": " + values.size() + " values at a step of "
-                    + step + "; expected " + track.size() + " columns of " + depths + " at a step above 0");
-        }
+  /**
+   * Checks the sizes.
+   *
+   * @throws IllegalArgumentException if the number of values is not columns times depths
+   */
+  public Section {
+    if (step.value() <= 0 || depths < 1 || (long) track.size() * depths != values.size()) {
+      throw new IllegalArgumentException(
+          "section " + pass + ": " + values.size() + " values at a step of " + step + "; expected "
+              + track.size() + " columns of " + depths + " at a step above 0");
     }
+  }
 }

@@ -6,26 +6,26 @@ import java.util.random.RandomGenerator;
 
 /** Work on the calling thread. */
 record SerialWork(String address) implements Work {
-    @Override
-    public void forEach(int n, IntConsumer body) {
-        for (int i = 0; i < n; i++) {
-            body.accept(i);
-        }
+  @Override
+  public void forEach(int n, IntConsumer body) {
+    for (int i = 0; i < n; i++) {
+      body.accept(i);
     }
+  }
 
-    @Override
-    public RandomGenerator random(long seed) {
-        return new SplittableRandom(seed);
-    }
+  @Override
+  public RandomGenerator random(long seed) {
+    return new SplittableRandom(seed);
+  }
 
-    @Override
-    public void progress(double share) {}
+  @Override
+  public void progress(double share) {}
 
-    @Override
-    public void checkCancelled() {}
+  @Override
+  public void checkCancelled() {}
 
-    @Override
-    public String source(String label) {
-        return address + "#" + label;
-    }
+  @Override
+  public String source(String label) {
+    return address + "#" + label;
+  }
 }

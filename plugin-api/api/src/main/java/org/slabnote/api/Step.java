@@ -7,14 +7,14 @@ package org.slabnote.api;
  * @since 0.1
  */
 public interface Step<R> {
-    /** Computes the result if need be, waits, and returns it. */
-    R get();
+  /** Computes the result if need be, waits, and returns it. */
+  R get();
 
-    /** States the next step: this step's result through a filter. */
-    Step<R> then(Filter<R> filter);
+  /** States the next step: this step's result through a filter. */
+  Step<R> then(Filter<R> filter);
 
-    /** Returns a step whose result is given: for tests. */
-    static <R> Step<R> given(R value) {
-        return new GivenStep<>(value);
-    }
+  /** Returns a step whose result is given: for tests. */
+  static <R> Step<R> given(R value) {
+    return new GivenStep<>(value);
+  }
 }

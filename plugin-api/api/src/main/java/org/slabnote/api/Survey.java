@@ -9,13 +9,13 @@ import java.util.List;
  * @since 0.1
  */
 public record Survey(List<SurveyRow> rows) {
-    /** Copies the list. */
-    public Survey {
-        rows = List.copyOf(rows);
-    }
+  /** Copies the list. */
+  public Survey {
+    rows = List.copyOf(rows);
+  }
 
-    /** Returns whether some scan has this orientation. */
-    public boolean has(Orientation orientation) {
-        return rows.stream().anyMatch(r -> r.antenna().orientation() == orientation);
-    }
+  /** Returns whether some scan has this orientation. */
+  public boolean has(Orientation orientation) {
+    return rows.stream().anyMatch(r -> r.antenna().orientation() == orientation);
+  }
 }

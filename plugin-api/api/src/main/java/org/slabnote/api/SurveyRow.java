@@ -1,8 +1,8 @@
 package org.slabnote.api;
 
+import java.util.Collections;
 import java.util.Optional;
 import java.util.SortedMap;
-import java.util.Collections;
 import java.util.TreeMap;
 import org.slabnote.api.quantity.Measured;
 import org.slabnote.api.quantity.TimeSpan;
@@ -23,24 +23,24 @@ import org.slabnote.api.quantity.TimeSpan;
  * @since 0.1
  */
 public record SurveyRow(
-        String pass,
-        String channel,
-        String file,
-        Antenna antenna,
-        Point start,
-        Point end,
-        TimeSpan interval,
-        Optional<Measured<TimeSpan>> surface,
-        Optional<Balance> balance,
-        SortedMap<String, String> extra) {
+    String pass,
+    String channel,
+    String file,
+    Antenna antenna,
+    Point start,
+    Point end,
+    TimeSpan interval,
+    Optional<Measured<TimeSpan>> surface,
+    Optional<Balance> balance,
+    SortedMap<String, String> extra) {
 
-    /** Copies the map. */
-    public SurveyRow {
-        extra = Collections.unmodifiableSortedMap(new TreeMap<>(extra));
-    }
+  /** Copies the map. */
+  public SurveyRow {
+    extra = Collections.unmodifiableSortedMap(new TreeMap<>(extra));
+  }
 
-    /** Returns the straight track of {@code traces} traces from start to end. */
-    public Track track(int traces) {
-        return Track.between(start, end, traces);
-    }
+  /** Returns the straight track of {@code traces} traces from start to end. */
+  public Track track(int traces) {
+    return Track.between(start, end, traces);
+  }
 }

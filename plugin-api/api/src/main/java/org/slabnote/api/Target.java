@@ -31,73 +31,97 @@ import org.slabnote.api.quantity.Measured;
  * @since 0.1
  */
 public record Target(
-        String name,
-        Point start,
-        Optional<Point> end,
-        Measured<Length> depth,
-        List<Length> endDepths,
-        Measured<Length> across,
-        Reference reference,
-        Measured<Length> diameter,
-        Optional<Angle> strike,
-        Optional<PairRatio> pairRatio,
-        SortedMap<TargetClass, Double> classes,
-        Status status,
-        String alternatives,
-        List<String> evidence) {
+    String name,
+    Point start,
+    Optional<Point> end,
+    Measured<Length> depth,
+    List<Length> endDepths,
+    Measured<Length> across,
+    Reference reference,
+    Measured<Length> diameter,
+    Optional<Angle> strike,
+    Optional<PairRatio> pairRatio,
+    SortedMap<TargetClass, Double> classes,
+    Status status,
+    String alternatives,
+    List<String> evidence) {
 
-    /**
-     * What a depth runs to.
-     *
-     * @since 0.1
-     */
-    public enum Reference {
-        /** The point of the target nearest to the scanned face. */
-        TOP,
-        /** Its axis. */
-        CENTRE
-    }
+  /**
+   * What a depth runs to.
+   *
+   * @since 0.1
+   */
+  public enum Reference {
+    /** The point of the target nearest to the scanned face. */
+    TOP,
+    /** Its axis. */
+    CENTRE
+  }
 
-    /**
-     * How firm a finding is (common practice, no source). Nothing is confirmed by radar alone.
-     *
-     * @since 0.1
-     */
-    public enum Status {
-        /** Seen on three passes in a row or more, or by independent evidence. */
-        PROBABLE,
-        /** Seen on one pass or two. */
-        POSSIBLE,
-        /** Seen, but not told apart from something else. */
-        NOT_RESOLVED
-    }
+  /**
+   * How firm a finding is (common practice, no source). Nothing is confirmed by radar alone.
+   *
+   * @since 0.1
+   */
+  public enum Status {
+    /** Seen on three passes in a row or more, or by independent evidence. */
+    PROBABLE,
+    /** Seen on one pass or two. */
+    POSSIBLE,
+    /** Seen, but not told apart from something else. */
+    NOT_RESOLVED
+  }
 
-    /** Copies lists and maps. */
-    public Target {
-        endDepths = List.copyOf(endDepths);
-        classes = Collections.unmodifiableSortedMap(new TreeMap<>(classes));
-        evidence = List.copyOf(evidence);
-    }
+  /** Copies lists and maps. */
+  public Target {
+    endDepths = List.copyOf(endDepths);
+    classes = Collections.unmodifiableSortedMap(new TreeMap<>(classes));
+    evidence = List.copyOf(evidence);
+  }
 
-    /** Returns the most probable class, or nothing while not classified. */
-    public Optional<TargetClass> likeliest() {
-        // Of equals the first in the order of the classes: max would take the last.
-        return classes.entrySet().stream()
-                .reduce((best, next) -> next.getValue() > best.getValue() ? next : best)
-                .map(Map.Entry::getKey);
-    }
+  /** Returns the most probable class, or nothing while not classified. */
+  public Optional<TargetClass> likeliest() {
+    // Of equals the first in the order of the classes: max would take the last.
+    return classes.entrySet().stream()
+        .reduce((best, next) -> next.getValue() > best.getValue() ? next : best)
+        .map(Map.Entry::getKey);
+  }
 
-    /** Returns this target with its pair ratio. */
-    public Target withPairRatio(PairRatio ratio) {
-        return new Target(
-                name, start, end, depth, endDepths, across, reference, diameter, strike, Optional.of(ratio), classes,
-                status, alternatives, evidence);
-    }
+  /** Returns this target with its pair ratio. */
+  public Target withPairRatio(PairRatio ratio) {
+    return new Target(
+        name,
+        start,
+        end,
+        depth,
+        endDepths,
+        across,
+        reference,
+        diameter,
+        strike,
+        Optional.of(ratio),
+        classes,
+        status,
+        alternatives,
+        evidence);
+  }
 
-    /** Returns this target with class probabilities and what else it could be. */
-    public Target withClasses(SortedMap<TargetClass, Double> probabilities, String otherwise) {
-        return new Target(
-                name, start, end, depth, endDepths, across, reference, diameter, strike, pairRatio, probabilities,
-                status, otherwise, evidence);
-    }
+  /** Returns this target with class probabilities and what else it could be. */
+  public Target withClasses(SortedMap<TargetClass, Double> probabilities, String otherwise) {
+    return new Target(
+        name,
+        start,
+        end,
+        depth,
+        endDepths,
+        across,
+        reference,
+        diameter,
+        strike,
+        pairRatio,
+        probabilities,
+        status,
+        otherwise,
+        evidence);
+  }
 }

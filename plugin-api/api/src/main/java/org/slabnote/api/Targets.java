@@ -9,8 +9,8 @@ import java.util.List;
  * @since 0.1
  */
 public record Targets(List<Target> list) {
-    /** Copies the list. */
-    public Targets {
-        list = List.copyOf(list);
-    }
+  /** Copies the list. */
+  public Targets {
+    list = List.copyOf(list);
+  }
 }

@@ -9,8 +9,8 @@ package org.slabnote.api;
  * @since 0.1
  */
 public record Treatment(String operation, String parameters, Amplitudes amplitudes) {
-    @Override
-    public String toString() {
-        return operation + (parameters.isEmpty() ? "" : " " + parameters);
-    }
+  @Override
+  public String toString() {
+    return operation + (parameters.isEmpty() ? "" : " " + parameters);
+  }
 }

@@ -16,27 +16,27 @@ import org.slabnote.api.quantity.Velocity;
  * @since 0.1
  */
 public record VelocityEstimate(
-        Measured<Velocity> velocity, String method, String evidence, List<VelocityEstimate> members) {
+    Measured<Velocity> velocity, String method, String evidence, List<VelocityEstimate> members) {
 
-    /**
-     * Checks the velocity.
-     *
-     * @throws IllegalArgumentException if it is not above zero and at most that of light
-     */
-    public VelocityEstimate {
-        members = List.copyOf(members);
-        double v = velocity.value().value();
-        if (v <= 0 || v > Velocity.LIGHT.value()) {
-            throw new IllegalArgumentException(
-                    method + ": velocity = " + velocity.value() + "; expected above 0 and at most 0.299792458 m/ns");
-        }
+  /**
+   * Checks the velocity.
+   *
+   * @throws IllegalArgumentException if it is not above zero and at most that of light
+   */
+  public VelocityEstimate {
+    members = List.copyOf(members);
+    double v = velocity.value().value();
+    if (v <= 0 || v > Velocity.LIGHT.value()) {
+      throw new IllegalArgumentException(method + ": velocity = " + velocity.value()
+          + "; expected above 0 and at most 0.299792458 m/ns");
     }
+  }
 
-    /** Returns the relative permittivity {@code (c/v)^2} with {@code u(eps) = 2 eps u(v) / v}. */
-    public Measured<Ratio> permittivity() {
-        double eps = velocity.value().permittivity();
-        return Measured.about(new Ratio(eps))
-                .from(velocity, -2 * eps / velocity.value().value())
-                .build();
-    }
+  /** Returns the relative permittivity {@code (c/v)^2} with {@code u(eps) = 2 eps u(v) / v}. */
+  public Measured<Ratio> permittivity() {
+    double eps = velocity.value().permittivity();
+    return Measured.about(new Ratio(eps))
+        .from(velocity, -2 * eps / velocity.value().value())
+        .build();
+  }
 }

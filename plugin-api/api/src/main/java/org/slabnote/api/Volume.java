@@ -20,17 +20,26 @@ import org.slabnote.api.quantity.Length;
  * @since 0.1
  */
 public record Volume(
-        Point corner, Length top, Length dx, Length dy, Length dz, int nx, int ny, int nz, Samples values, String meaning) {
+    Point corner,
+    Length top,
+    Length dx,
+    Length dy,
+    Length dz,
+    int nx,
+    int ny,
+    int nz,
+    Samples values,
+    String meaning) {
 
-    /**
-     * Checks the sizes.
-     *
-     * @throws IllegalArgumentException if the number of values does not fit the grid
-     */
-    public Volume {
-        if ((long) nx * ny * nz != values.size()) {
-            throw new IllegalArgumentException("volume of " + nx + " x " + ny + " x " + nz + " cells with "
-                    + values.size() + " values; expected as many values as cells");
-        }
+  /**
+   * Checks the sizes.
+   *
+   * @throws IllegalArgumentException if the number of values does not fit the grid
+   */
+  public Volume {
+    if ((long) nx * ny * nz != values.size()) {
+      throw new IllegalArgumentException("volume of " + nx + " x " + ny + " x " + nz
+          + " cells with " + values.size() + " values; expected as many values as cells");
     }
+  }
 }

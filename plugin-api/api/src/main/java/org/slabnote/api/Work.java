@@ -12,36 +12,36 @@ import java.util.random.RandomGenerator;
  */
 public interface Work {
 
-    /**
-     * Runs {@code body} for 0 to {@code n - 1}, perhaps in parallel and in any order; returns when
-     * all are done. Reports progress and looks for a cancel between items. Each item writes to its
-     * own place only; sums over items are made afterwards, in order.
-     */
-    void forEach(int n, IntConsumer body);
+  /**
+   * Runs {@code body} for 0 to {@code n - 1}, perhaps in parallel and in any order; returns when
+   * all are done. Reports progress and looks for a cancel between items. Each item writes to its
+   * own place only; sums over items are made afterwards, in order.
+   */
+  void forEach(int n, IntConsumer body);
 
-    /** Returns random numbers seeded by the operation's id and {@code seed}, never by data. */
-    RandomGenerator random(long seed);
+  /** Returns random numbers seeded by the operation's id and {@code seed}, never by data. */
+  RandomGenerator random(long seed);
 
-    /** Reports the share done, 0 to 1. */
-    void progress(double share);
+  /** Reports the share done, 0 to 1. */
+  void progress(double share);
 
-    /**
-     * Looks for a cancel; to be called at least every 50 ms of work.
-     *
-     * @throws CancelledException if the run was cancelled
-     */
-    void checkCancelled();
+  /**
+   * Looks for a cancel; to be called at least every 50 ms of work.
+   *
+   * @throws CancelledException if the run was cancelled
+   */
+  void checkCancelled();
 
-    /**
-     * Returns the name of an uncertainty source of this step, {@code address#label}, for a {@link
-     * org.slabnote.api.quantity.Measured} budget.
-     *
-     * @param label what it is, in a word or two: {@code fit, radius}
-     */
-    String source(String label);
+  /**
+   * Returns the name of an uncertainty source of this step, {@code address#label}, for a {@link
+   * org.slabnote.api.quantity.Measured} budget.
+   *
+   * @param label what it is, in a word or two: {@code fit, radius}
+   */
+  String source(String label);
 
-    /** Returns plain work on the calling thread, for tests and small tools. */
-    static Work serial(String address) {
-        return new SerialWork(address);
-    }
+  /** Returns plain work on the calling thread, for tests and small tools. */
+  static Work serial(String address) {
+    return new SerialWork(address);
+  }
 }

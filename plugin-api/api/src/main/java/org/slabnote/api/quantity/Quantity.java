@@ -10,52 +10,52 @@ package org.slabnote.api.quantity;
  * @since 0.1
  */
 public sealed interface Quantity<Q extends Quantity<Q>> extends Comparable<Q>
-        permits Length, TimeSpan, Frequency, Velocity, Angle, Decibel, Ratio {
+    permits Length, TimeSpan, Frequency, Velocity, Angle, Decibel, Ratio {
 
-    /** Returns the number in the base unit, {@link #unit()}. */
-    double value();
+  /** Returns the number in the base unit, {@link #unit()}. */
+  double value();
 
-    /** Returns the base unit as its UCUM code: {@code m, ns, MHz, m/ns, deg, dB, 1}. */
-    String unit();
+  /** Returns the base unit as its UCUM code: {@code m, ns, MHz, m/ns, deg, dB, 1}. */
+  String unit();
 
-    /** Returns the number in SI units (m, s, Hz, m/s, rad); decibels and ratios as they are. */
-    double si();
+  /** Returns the number in SI units (m, s, Hz, m/s, rad); decibels and ratios as they are. */
+  double si();
 
-    /**
-     * Returns a quantity of this kind.
-     *
-     * @param value number in the base unit, finite
-     * @throws IllegalArgumentException if {@code value} is not finite
-     */
-    Q of(double value);
+  /**
+   * Returns a quantity of this kind.
+   *
+   * @param value number in the base unit, finite
+   * @throws IllegalArgumentException if {@code value} is not finite
+   */
+  Q of(double value);
 
-    /** Returns the sum. */
-    default Q plus(Q other) {
-        return of(value() + other.value());
-    }
+  /** Returns the sum. */
+  default Q plus(Q other) {
+    return of(value() + other.value());
+  }
 
-    /** Returns the difference. */
-    default Q minus(Q other) {
-        return of(value() - other.value());
-    }
+  /** Returns the difference. */
+  default Q minus(Q other) {
+    return of(value() - other.value());
+  }
 
-    /** Returns this quantity {@code factor} times. */
-    default Q times(double factor) {
-        return of(value() * factor);
-    }
+  /** Returns this quantity {@code factor} times. */
+  default Q times(double factor) {
+    return of(value() * factor);
+  }
 
-    /** Returns the ratio of two quantities of one kind, dimensionless; infinite or NaN over zero. */
-    default double over(Q other) {
-        return value() / other.value();
-    }
+  /** Returns the ratio of two quantities of one kind, dimensionless; infinite or NaN over zero. */
+  default double over(Q other) {
+    return value() / other.value();
+  }
 
-    /** Returns the magnitude. */
-    default Q abs() {
-        return of(Math.abs(value()));
-    }
+  /** Returns the magnitude. */
+  default Q abs() {
+    return of(Math.abs(value()));
+  }
 
-    @Override
-    default int compareTo(Q other) {
-        return Double.compare(value(), other.value());
-    }
+  @Override
+  default int compareTo(Q other) {
+    return Double.compare(value(), other.value());
+  }
 }

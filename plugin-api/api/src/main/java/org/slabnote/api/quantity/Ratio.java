@@ -8,32 +8,32 @@ package org.slabnote.api.quantity;
  */
 public record Ratio(double value) implements Quantity<Ratio> {
 
-    /**
-     * Checks the number.
-     *
-     * @throws IllegalArgumentException if {@code value} is not finite
-     */
-    public Ratio {
-        value = Units.finite(value, "1");
-    }
+  /**
+   * Checks the number.
+   *
+   * @throws IllegalArgumentException if {@code value} is not finite
+   */
+  public Ratio {
+    value = Units.finite(value, "1");
+  }
 
-    @Override
-    public String unit() {
-        return "1";
-    }
+  @Override
+  public String unit() {
+    return "1";
+  }
 
-    @Override
-    public double si() {
-        return value;
-    }
+  @Override
+  public double si() {
+    return value;
+  }
 
-    @Override
-    public Ratio of(double value) {
-        return new Ratio(value);
-    }
+  @Override
+  public Ratio of(double value) {
+    return new Ratio(value);
+  }
 
-    @Override
-    public String toString() {
-        return Units.format(this);
-    }
+  @Override
+  public String toString() {
+    return Units.format(this);
+  }
 }
