@@ -36,7 +36,7 @@ public final class CylinderScattering {
     waveNumber = inAir * Math.sqrt(epsHost);
     radius = target.radius();
     double ka = waveNumber * radius;
-    int wanted = Math.max(LEAST_ORDERS, (int) (ka + 40));
+    int wanted = LEAST_ORDERS + (int) (1.6 * ka);
     Bessel host = Bessel.of(wanted, ka);
     for (int tm = 0; tm < 2; tm++) {
       numerator[tm] = new double[wanted + 1];
