@@ -96,7 +96,7 @@ public final class JobSheetFile {
         metal = ""
         non_metal = ""
         """
-        .formatted(quoted);
+        .replace("%s", quoted);
   }
 
   private JobSheet read() throws BadInput {

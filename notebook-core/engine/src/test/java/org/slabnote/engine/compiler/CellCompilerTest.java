@@ -174,6 +174,15 @@ class CellCompilerTest {
   }
 
   @Test
+  void compiledCellsSurviveTheirEncoding() throws Exception {
+    Compiled compiled = compile("```java first\nvar a = 1;\nimport java.util.List;\nvar b = a;\n```\n");
+    Compiled back = CompiledCodec.decode(CompiledCodec.encode(compiled));
+    assertThat(back.statements()).isEqualTo(compiled.statements());
+    assertThat(back.classes()).hasSameSizeAs(compiled.classes());
+    assertThat(back.classes().get(0).bytes()).isEqualTo(compiled.classes().get(0).bytes());
+  }
+
+  @Test
   void transcendentalFunctionsAreMadeStrict() throws BadInput {
     Compiled compiled =
         compile("```java first\nvar a = Math.tanh(0.3);\nDoubleUnaryOperator f = Math::cbrt;\n```\n");
