@@ -24,13 +24,15 @@ import org.slabnote.formats.segy.SegyTrace;
  * </ol>
  *
  * <p>Only remarked: another unit than the header's own (the lengths agree when it is taken as millimetres
- * or centimetres); places in another frame; trace spacing that is not even; coordinates without a unit.
+ * or centimetres); places in another frame; trace spacing that is not even; source and group more than 5
+ * mm nearer or farther apart than the antennas; coordinates without a unit.
  * The tolerance is the greatest of 2 %, 15 mm and one step of the header's numbers: a hand-held antenna
  * is not placed better (common practice, no source).
  */
 final class PositionCheck {
   private static final double TOLERANCE_SHARE = 0.02;
   private static final double TOLERANCE_M = 0.015;
+  private static final double SEPARATION_TOLERANCE_M = 0.005;
   private static final double METRES_PER_FOOT = 0.3048;
 
   private final SegyFile file;
@@ -72,7 +74,23 @@ final class PositionCheck {
               + " 3255-3256) and were not held against the survey table");
       return;
     }
+    separation(unit.get());
     check(found.get(), unit.get());
+  }
+
+  /** Source and group of the first trace against the antenna separation: only remarked. */
+  private void separation(double unit) {
+    SegyTrace trace = file.trace(0);
+    double[] source = {trace.sourceX(), trace.sourceY()};
+    double[] group = {trace.groupX(), trace.groupY()};
+    double apart = unit * distance(source, group);
+    double stated = row.antenna().separation().value();
+    double tolerance = Math.max(SEPARATION_TOLERANCE_M, unit * step());
+    if (apart > 0 && Double.isFinite(apart) && Math.abs(apart - stated) > tolerance) {
+      remarks.add(
+          "The trace headers put source and group " + metres(apart) + " apart, survey.csv says"
+              + " antenna_offset_m = " + metres(stated) + "; the survey table's was taken");
+    }
   }
 
   private void check(double[][] points, double unit) {

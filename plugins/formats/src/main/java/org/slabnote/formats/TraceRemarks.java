@@ -28,6 +28,12 @@ final class TraceRemarks {
         delayed++;
       }
     }
+    long ensemble = file.header().get(SegyField.TRACES_PER_ENSEMBLE);
+    if (ensemble > file.traceCount()) {
+      remarks.add(
+          "The binary header states " + ensemble + " traces in an ensemble (bytes 3213-3214), the"
+              + " file has " + file.traceCount() + ": perhaps traces are missing");
+    }
     if (dead > 0) {
       remarks.add(dead + " of " + file.traceCount() + " traces are marked dead, the first is trace "
           + firstDead + "; their samples were read as they stand");

@@ -3,14 +3,18 @@ package org.slabnote.formats;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.slabnote.formats.Rows.row;
+import static org.slabnote.formats.segy.SegyField.CDP_X;
 import static org.slabnote.formats.segy.SegyField.COORDINATE_SCALAR;
 import static org.slabnote.formats.segy.SegyField.COORDINATE_UNITS;
+import static org.slabnote.formats.segy.SegyField.DELAY;
 import static org.slabnote.formats.segy.SegyField.FORMAT;
 import static org.slabnote.formats.segy.SegyField.GROUP_X;
 import static org.slabnote.formats.segy.SegyField.INTERVAL;
 import static org.slabnote.formats.segy.SegyField.MEASUREMENT_SYSTEM;
 import static org.slabnote.formats.segy.SegyField.SAMPLES;
 import static org.slabnote.formats.segy.SegyField.SOURCE_X;
+import static org.slabnote.formats.segy.SegyField.TRACES_PER_ENSEMBLE;
+import static org.slabnote.formats.segy.SegyField.TRACE_IDENTIFICATION;
 import static org.slabnote.formats.segy.SegyField.TRACE_INTERVAL;
 import static org.slabnote.formats.segy.SegyField.TRACE_SAMPLES;
 import static org.slabnote.formats.segy.SegyField.WIDE_INTERVAL;
@@ -292,6 +296,74 @@ class SegyFormatTest {
   }
 
   @Test
+  void antennasFartherApartThanTheSurveySaysAreRemarked() {
+    assertThat(FORMAT_UNDER_TEST.remarks(metres(1, 100, 700, 40), row(0.02, 0.1, 0.7)))
+        .contains(
+            "The trace headers put source and group 0.080 m apart, survey.csv says antenna_offset_m = 0.060 m;"
+                + " the survey table's was taken");
+  }
+
+  @Test
+  void tracesThatDoNotStandEvenlyAreRemarked() {
+    SegyBuild build = SegyBuild.revision(1, 0).set(INTERVAL, 20).set(MEASUREMENT_SYSTEM, 1);
+    for (int x : new int[] {100, 500, 700}) {
+      build.header(COORDINATE_UNITS, 1, COORDINATE_SCALAR, -1000, CDP_X, x).samples(1, 2, 3, 4);
+    }
+    assertThat(FORMAT_UNDER_TEST.remarks(build.bytes(), row(0.02, 0.1, 0.7)))
+        .contains(
+            "By the trace headers the traces are not evenly spaced: trace 2 is off by 0.100 m; the even spacing"
+                + " of the survey table was kept");
+  }
+
+  @Test
+  void oneMissingTraceWithinTheToleranceIsRemarked() {
+    SegyBuild build = SegyBuild.revision(1, 0).set(INTERVAL, 20).set(MEASUREMENT_SYSTEM, 1);
+    for (int x = 100; x < 700; x += 10) {
+      build.header(COORDINATE_UNITS, 1, COORDINATE_SCALAR, -1000, CDP_X, x).samples(1, 2, 3, 4);
+    }
+    assertThat(FORMAT_UNDER_TEST.remarks(build.bytes(), row(0.02, 0.1, 0.7)))
+        .contains(
+            "The trace headers cover 0.590 m, survey.csv says 0.600 m: within the tolerance of 0.015 m, yet more"
+                + " than half a trace spacing; the survey table's was kept");
+  }
+
+  @Test
+  void feetAreFeet() {
+    SegyBuild build = SegyBuild.revision(1, 0).set(INTERVAL, 20).set(MEASUREMENT_SYSTEM, 2);
+    for (int x : new int[] {0, 2000}) {
+      build.header(COORDINATE_UNITS, 1, COORDINATE_SCALAR, -1000, CDP_X, x).samples(1, 2, 3, 4);
+    }
+    assertThat(FORMAT_UNDER_TEST.remarks(build.bytes(), row(0.02, 0, 0.6096))).hasSize(1);
+    refuses(
+        build.bytes(),
+        row(0.02, 0, 2),
+        "E07.sgy: from the first to the last of 2 traces the trace headers"
+            + " cover 0.610 m, but survey.csv (pass E07, channel 1) says 2.000 m; expected the same within 0.040"
+            + " m. Correct x0_m to y1_m in survey.csv, copy the file again if traces are missing, or state"
+            + " ignore in the column header_positions; nothing was read");
+  }
+
+  @Test
+  void deadAndDelayedTracesAndMissingOnesAreRemarked() {
+    byte[] file = SegyBuild.revision(1, 0)
+        .set(INTERVAL, 20)
+        .set(TRACES_PER_ENSEMBLE, 3)
+        .header(TRACE_IDENTIFICATION, 1, DELAY, -3)
+        .samples(1, 2, 3, 4)
+        .header(TRACE_IDENTIFICATION, 2)
+        .samples(0, 0, 0, 0)
+        .bytes();
+    assertThat(FORMAT_UNDER_TEST.remarks(file, row(0.02, 0, 1)))
+        .containsExactly(
+            "The sample interval in the file, read as picoseconds, agrees with the survey table's 0.02 ns",
+            "The binary header states 3 traces in an ensemble (bytes 3213-3214), the file has 2: perhaps traces"
+                + " are missing",
+            "1 of 2 traces are marked dead, the first is trace 2; their samples were read as they stand",
+            "1 of 2 traces state a recording delay, the first -3 (bytes 109-110, unit not stated for radar); it"
+                + " was not applied: sample 1 is at 0 ns");
+  }
+
+  @Test
   void writtenScanComesBackWhole() {
     Scan scan = FORMAT_UNDER_TEST.read(two(20), row(0.02, 0.1, 0.7));
     byte[] bytes = SegyFormat.write(scan, List.of("Invented data"));
@@ -314,11 +386,22 @@ class SegyFormatTest {
 
   /** Two traces with midpoints at two x in millimetres, scalar -1000; units 1: metres, 0: not stated. */
   private static byte[] metres(int units, int first, int last) {
+    return metres(units, first, last, 30);
+  }
+
+  private static byte[] metres(int units, int first, int last, int half) {
     SegyBuild build = SegyBuild.revision(1, 0).set(INTERVAL, 20).set(MEASUREMENT_SYSTEM, 1);
     for (int x : new int[] {first, last}) {
       build
           .header(
-              COORDINATE_UNITS, units, COORDINATE_SCALAR, -1000, SOURCE_X, x - 30, GROUP_X, x + 30)
+              COORDINATE_UNITS,
+              units,
+              COORDINATE_SCALAR,
+              -1000,
+              SOURCE_X,
+              x - half,
+              GROUP_X,
+              x + half)
           .samples(1, 2, 3, 4);
     }
     return build.bytes();
