@@ -35,6 +35,9 @@ import org.slabnote.formats.segy.SegyTrace;
  * @since 0.1
  */
 public final class SegyFormat implements ScanFormat {
+  /** Samples of a padded scan: a file of one long and many short traces must not be blown up. */
+  private static final int MOST_PADDED = 64_000_000;
+
   /** Makes the format; it has no state. */
   public SegyFormat() {}
 
@@ -135,8 +138,7 @@ public final class SegyFormat implements ScanFormat {
     }
     boolean cut = ragged.equals("cut");
     int count = cut ? shortest : longest;
-    // A file of one long and many short traces must not be blown up beyond reason.
-    if ((long) count * file.traceCount() > Integer.MAX_VALUE / 8) {
+    if ((long) count * file.traceCount() > MOST_PADDED) {
       throw RowFault.of(
           file,
           "",

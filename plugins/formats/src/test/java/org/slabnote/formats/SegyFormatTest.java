@@ -3,6 +3,7 @@ package org.slabnote.formats;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.slabnote.formats.Rows.row;
+import static org.slabnote.formats.segy.SegyField.ADDITIONAL_TRACE_HEADERS;
 import static org.slabnote.formats.segy.SegyField.CDP_X;
 import static org.slabnote.formats.segy.SegyField.COORDINATE_SCALAR;
 import static org.slabnote.formats.segy.SegyField.COORDINATE_UNITS;
@@ -18,6 +19,7 @@ import static org.slabnote.formats.segy.SegyField.TRACE_IDENTIFICATION;
 import static org.slabnote.formats.segy.SegyField.TRACE_INTERVAL;
 import static org.slabnote.formats.segy.SegyField.TRACE_SAMPLES;
 import static org.slabnote.formats.segy.SegyField.WIDE_INTERVAL;
+import static org.slabnote.formats.segy.SegyField.X_INTERVAL;
 
 import java.util.List;
 import java.util.ServiceLoader;
@@ -165,6 +167,39 @@ class SegyFormatTest {
         "E07.sgy, trace 2 at byte 3848: the sample interval field holds 50 (trace"
             + " header bytes 117-118; as picoseconds 0.05 ns, as microseconds 50000 ns), but survey.csv (pass E07, channel 1) says"
             + " sample_interval_ns = 0.02. State the right one in survey.csv; nothing was read");
+  }
+
+  @Test
+  void fieldsInTwoUnitsAreRefused() {
+    byte[] file = SegyBuild.revision(2, 1)
+        .set(WIDE_INTERVAL, 2e-5)
+        .set(ADDITIONAL_TRACE_HEADERS, 1)
+        .header()
+        .header(X_INTERVAL, 20)
+        .samples(1, 2, 3, 4)
+        .bytes();
+    refuses(
+        file,
+        row(0.02, 0, 1),
+        "E07.sgy, trace 1 at byte 3600: the sample interval field holds 20 (trace"
+            + " header extension bytes 145-152), which agrees with survey.csv (pass E07, channel 1) in"
+            + " picoseconds, while a field before it does in microseconds; expected one unit in the whole"
+            + " file. Write the file again; nothing was read");
+  }
+
+  @Test
+  void paddingBeyondReasonIsRefused() {
+    // One trace of 60,000 samples and 1,200 of one: 72 million samples when padded.
+    SegyBuild build =
+        SegyBuild.revision(1, 0).set(FORMAT, 8).header(TRACE_SAMPLES, 60_000).raw(new byte[60_000]);
+    for (int i = 0; i < 1200; i++) {
+      build.header(TRACE_SAMPLES, 1).raw((byte) 1);
+    }
+    refuses(
+        build.bytes(),
+        row(0.02, 0, 1, "ragged", "pad"),
+        "E07.sgy: 1201 traces padded to 60000 samples are"
+            + " too many. State cut in the column ragged of survey.csv, or split the file");
   }
 
   @Test
