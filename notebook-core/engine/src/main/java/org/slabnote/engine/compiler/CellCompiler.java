@@ -50,11 +50,10 @@ public final class CellCompiler {
   }
 
   private JShell open(ClassCatcher catcher) {
-    JShell shell =
-        JShell.builder()
-            .executionEngine(catcher.provider(), java.util.Map.of())
-            .compilerOptions("--source", "17", "--target", "17", "-Xlint:-options", "-proc:none")
-            .build();
+    JShell shell = JShell.builder()
+        .executionEngine(catcher.provider(), java.util.Map.of())
+        .compilerOptions("--source", "17", "--target", "17", "-Xlint:-options", "-proc:none")
+        .build();
     classPath.forEach(path -> shell.addToClasspath(path.toString()));
     return shell;
   }
@@ -62,9 +61,8 @@ public final class CellCompiler {
   private static void importOnce(JShell shell, String what) {
     for (SnippetEvent event : shell.eval("import " + what + ";")) {
       if (event.status() != Snippet.Status.VALID) {
-        throw new Fault(
-            "import " + what + ": the class path has no such package or type. "
-                + "The installation is incomplete: install Slabnote again");
+        throw new Fault("import " + what + ": the class path has no such package or type. "
+            + "The installation is incomplete: install Slabnote again");
       }
     }
   }

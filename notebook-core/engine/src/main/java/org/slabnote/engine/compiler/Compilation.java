@@ -84,10 +84,9 @@ final class Compilation {
       }
     }
     if (!problems.isEmpty()) {
-      throw new BadInput(
-          problems.stream()
-              .sorted(java.util.Comparator.comparingInt(Problem::line))
-              .collect(Collectors.toList()));
+      throw new BadInput(problems.stream()
+          .sorted(java.util.Comparator.comparingInt(Problem::line))
+          .collect(Collectors.toList()));
     }
     return new Compiled(statements, classes);
   }
@@ -125,11 +124,10 @@ final class Compilation {
       return;
     }
     if (event.status() != Status.VALID && snippet instanceof DeclarationSnippet declaration) {
-      unresolved.add(
-          new Unresolved(
-              place,
-              name,
-              shell.unresolvedDependencies(declaration).sorted().collect(Collectors.toList())));
+      unresolved.add(new Unresolved(
+          place,
+          name,
+          shell.unresolvedDependencies(declaration).sorted().collect(Collectors.toList())));
       return;
     }
     if (snippet.kind() == Snippet.Kind.IMPORT) {
@@ -158,28 +156,26 @@ final class Compilation {
       String type,
       String wrapper,
       String method) {
-    statements.add(
-        new Statement(
-            cell.name(),
-            lineIn(cell.source(), piece.offset()),
-            piece.text(),
-            kind,
-            name,
-            type,
-            wrapper,
-            method,
-            new TreeSet<>(),
-            new TreeSet<>()));
+    statements.add(new Statement(
+        cell.name(),
+        lineIn(cell.source(), piece.offset()),
+        piece.text(),
+        kind,
+        name,
+        type,
+        wrapper,
+        method,
+        new TreeSet<>(),
+        new TreeSet<>()));
   }
 
   /** True, with a problem stated, when the name stands elsewhere already. */
   private boolean taken(Place place, Snippet snippet, String name, Status previous) {
     Place before = definedAt.putIfAbsent(name, place);
-    boolean overload =
-        snippet.kind() == Snippet.Kind.METHOD
-            && previous == Status.NONEXISTENT
-            && before != null
-            && before.cell().equals(place.cell());
+    boolean overload = snippet.kind() == Snippet.Kind.METHOD
+        && previous == Status.NONEXISTENT
+        && before != null
+        && before.cell().equals(place.cell());
     if (before == null || overload) {
       return false;
     }
@@ -251,9 +247,9 @@ final class Compilation {
   private static Statement.Kind kindOf(Snippet snippet) {
     return switch (snippet.kind()) {
       case VAR ->
-          snippet.subKind() == SubKind.TEMP_VAR_EXPRESSION_SUBKIND
-              ? Statement.Kind.EXPRESSION
-              : Statement.Kind.VARIABLE;
+        snippet.subKind() == SubKind.TEMP_VAR_EXPRESSION_SUBKIND
+            ? Statement.Kind.EXPRESSION
+            : Statement.Kind.VARIABLE;
       case METHOD -> Statement.Kind.METHOD;
       case TYPE_DECL -> Statement.Kind.TYPE;
       case IMPORT -> Statement.Kind.IMPORT;
@@ -271,8 +267,7 @@ final class Compilation {
   }
 
   private Place place(Block.Cell cell, int offset) {
-    return new Place(
-        cell.name(), cell.content().firstLine() - 1 + lineIn(cell.source(), offset));
+    return new Place(cell.name(), cell.content().firstLine() - 1 + lineIn(cell.source(), offset));
   }
 
   private static int lineIn(String source, int offset) {
@@ -292,7 +287,6 @@ final class Compilation {
 
   private void problem(Place place, String message) {
     problems.add(
-        new Problem(
-            Problem.Kind.COMPILE, document.file(), place.line(), place.cell(), message));
+        new Problem(Problem.Kind.COMPILE, document.file(), place.line(), place.cell(), message));
   }
 }

@@ -60,16 +60,22 @@ public final class CompiledCodec {
       }
       List<Statement> statements = new ArrayList<>();
       for (int n = in.readInt(); n > 0; n--) {
-        statements.add(
-            new Statement(
-                in.readUTF(), in.readInt(), text(in), Statement.Kind.valueOf(in.readUTF()),
-                in.readUTF(), in.readUTF(), in.readUTF(), in.readUTF(), names(in), names(in)));
+        statements.add(new Statement(
+            in.readUTF(),
+            in.readInt(),
+            text(in),
+            Statement.Kind.valueOf(in.readUTF()),
+            in.readUTF(),
+            in.readUTF(),
+            in.readUTF(),
+            in.readUTF(),
+            names(in),
+            names(in)));
       }
       List<CompiledClass> classes = new ArrayList<>();
       for (int n = in.readInt(); n > 0; n--) {
-        classes.add(
-            new CompiledClass(
-                in.readUTF(), in.readUTF(), in.readInt(), in.readNBytes(in.readInt())));
+        classes.add(new CompiledClass(
+            in.readUTF(), in.readUTF(), in.readInt(), in.readNBytes(in.readInt())));
       }
       return new Compiled(statements, classes);
     } catch (IllegalArgumentException e) {

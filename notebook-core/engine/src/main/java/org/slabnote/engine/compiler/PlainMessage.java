@@ -31,7 +31,9 @@ final class PlainMessage {
     List<String> lines = new ArrayList<>();
     for (String line : plain.split("\\R")) {
       String stripped = line.strip().replaceAll("\\s+", " ");
-      if (!stripped.isEmpty() && !stripped.startsWith("where ") && !stripped.equals("location: class")) {
+      if (!stripped.isEmpty()
+          && !stripped.startsWith("where ")
+          && !stripped.equals("location: class")) {
         lines.add(stripped);
       }
     }

@@ -63,7 +63,8 @@ final class References {
 
     private void refer(String owner, SortedSet<String> where) {
       int nested = owner.indexOf('$', "REPL/$JShell$".length());
-      String wrapper = owner.startsWith("REPL/$JShell$") && nested > 0 ? owner.substring(0, nested) : owner;
+      String wrapper =
+          owner.startsWith("REPL/$JShell$") && nested > 0 ? owner.substring(0, nested) : owner;
       String name = wrapper.equals(own) ? "" : nameOfWrapper.getOrDefault(wrapper, "");
       if (!name.isEmpty()) {
         where.add(name);
@@ -89,12 +90,16 @@ final class References {
         type(type);
       } else if (value instanceof Handle handle) {
         refer(handle.getOwner(), read);
-        type(handle.getDesc().startsWith("(") ? Type.getMethodType(handle.getDesc()) : Type.getType(handle.getDesc()));
+        type(
+            handle.getDesc().startsWith("(")
+                ? Type.getMethodType(handle.getDesc())
+                : Type.getType(handle.getDesc()));
       }
     }
 
     @Override
-    public void visit(int v, int access, String name, String sig, String superName, String[] interfaces) {
+    public void visit(
+        int v, int access, String name, String sig, String superName, String[] interfaces) {
       refer(superName, read);
       for (String one : interfaces) {
         refer(one, read);
@@ -102,7 +107,8 @@ final class References {
     }
 
     @Override
-    public FieldVisitor visitField(int access, String name, String descriptor, String sig, Object value) {
+    public FieldVisitor visitField(
+        int access, String name, String descriptor, String sig, Object value) {
       type(Type.getType(descriptor));
       return super.visitField(access, name, descriptor, sig, value);
     }
@@ -119,7 +125,8 @@ final class References {
         }
 
         @Override
-        public void visitMethodInsn(int opcode, String owner, String method, String desc, boolean itf) {
+        public void visitMethodInsn(
+            int opcode, String owner, String method, String desc, boolean itf) {
           refer(owner, read);
           type(Type.getMethodType(desc));
         }
@@ -140,7 +147,8 @@ final class References {
         }
 
         @Override
-        public void visitInvokeDynamicInsn(String method, String desc, Handle bootstrap, Object... args) {
+        public void visitInvokeDynamicInsn(
+            String method, String desc, Handle bootstrap, Object... args) {
           type(Type.getMethodType(desc));
           for (Object argument : args) {
             constant(argument);

@@ -3,8 +3,8 @@ package org.slabnote.engine.compiler;
 import java.util.ArrayList;
 import java.util.List;
 import jdk.jshell.SourceCodeAnalysis;
-import jdk.jshell.SourceCodeAnalysis.CompletionInfo;
 import jdk.jshell.SourceCodeAnalysis.Completeness;
+import jdk.jshell.SourceCodeAnalysis.CompletionInfo;
 
 /** Splits a cell into statements as JShell understands them. */
 final class Splitter {
@@ -40,8 +40,7 @@ final class Splitter {
       String stripped = withoutLeadingComments(text.strip());
       if (completeness != Completeness.EMPTY && !stripped.isEmpty()) {
         int lead = text.lastIndexOf(stripped);
-        boolean finished =
-            completeness.isComplete() || completeness == Completeness.UNKNOWN;
+        boolean finished = completeness.isComplete() || completeness == Completeness.UNKNOWN;
         pieces.add(new Piece(at + lead, stripped, finished));
       }
       at = end;

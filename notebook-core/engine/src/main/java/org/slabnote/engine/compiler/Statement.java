@@ -46,7 +46,6 @@ public record Statement(
   }
 
   Statement withReferences(SortedSet<String> read, SortedSet<String> written) {
-    return new Statement(
-        cell, line, source, kind, defines, type, wrapper, method, read, written);
+    return new Statement(cell, line, source, kind, defines, type, wrapper, method, read, written);
   }
 }

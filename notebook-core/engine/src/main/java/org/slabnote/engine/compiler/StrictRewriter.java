@@ -19,10 +19,9 @@ import org.objectweb.asm.Opcodes;
 final class StrictRewriter {
   private static final String MATH = "java/lang/Math";
   private static final String STRICT = "java/lang/StrictMath";
-  private static final Set<String> TRANSCENDENTAL =
-      Set.of(
-          "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sinh", "cosh", "tanh", "exp",
-          "expm1", "log", "log10", "log1p", "pow", "cbrt", "hypot");
+  private static final Set<String> TRANSCENDENTAL = Set.of(
+      "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "sinh", "cosh", "tanh", "exp", "expm1",
+      "log", "log10", "log1p", "pow", "cbrt", "hypot");
 
   private StrictRewriter() {}
 
@@ -71,12 +70,14 @@ final class StrictRewriter {
         String name, String descriptor, Handle bootstrap, Object... arguments) {
       Object[] strict = new Object[arguments.length];
       for (int i = 0; i < arguments.length; i++) {
-        strict[i] =
-            arguments[i] instanceof Handle h
-                ? new Handle(
-                    h.getTag(), strict(h.getOwner(), h.getName()), h.getName(), h.getDesc(),
-                    h.isInterface())
-                : arguments[i];
+        strict[i] = arguments[i] instanceof Handle h
+            ? new Handle(
+                h.getTag(),
+                strict(h.getOwner(), h.getName()),
+                h.getName(),
+                h.getDesc(),
+                h.isInterface())
+            : arguments[i];
       }
       super.visitInvokeDynamicInsn(name, descriptor, bootstrap, strict);
     }

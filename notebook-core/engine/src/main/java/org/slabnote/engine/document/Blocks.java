@@ -35,15 +35,15 @@ final class Blocks {
   }
 
   Document document() {
-    Parser parser = Parser.builder().includeSourceSpans(IncludeSourceSpans.BLOCKS).build();
+    Parser parser =
+        Parser.builder().includeSourceSpans(IncludeSourceSpans.BLOCKS).build();
     Node root = parser.parse(text);
-    root.accept(
-        new AbstractVisitor() {
-          @Override
-          public void visit(FencedCodeBlock fence) {
-            take(fence);
-          }
-        });
+    root.accept(new AbstractVisitor() {
+      @Override
+      public void visit(FencedCodeBlock fence) {
+        take(fence);
+      }
+    });
     prose(text.length());
     return new Document(file, text, blocks, problems);
   }
@@ -87,8 +87,8 @@ final class Blocks {
       problem(
           line,
           "",
-          "this " + what + " has no name. Write the name behind the language: ```" + language
-              + " " + (language.equals("java") ? "velocity" : "picks-E04"));
+          "this " + what + " has no name. Write the name behind the language: ```" + language + " "
+              + (language.equals("java") ? "velocity" : "picks-E04"));
       return false;
     }
     if (words.length > 2) {

@@ -32,9 +32,8 @@ public final class Edits {
   public static String removeRow(Document document, String block, int row) {
     Block.Data data = data(document, block);
     if (row < 0 || row >= data.content().lines()) {
-      throw new IllegalArgumentException(
-          "csv block " + block + " has " + data.content().lines() + " lines; there is no line "
-              + row + ", counted from 0");
+      throw new IllegalArgumentException("csv block " + block + " has "
+          + data.content().lines() + " lines; there is no line " + row + ", counted from 0");
     }
     String text = document.text();
     int[] starts = Lines.starts(text);
@@ -49,11 +48,9 @@ public final class Edits {
    * @throws IllegalArgumentException if there is no block of that name
    */
   public static String replace(Document document, String name, String source) {
-    Block.Named named =
-        document
-            .named(name)
-            .orElseThrow(
-                () -> new IllegalArgumentException("the notebook has no block named " + name));
+    Block.Named named = document
+        .named(name)
+        .orElseThrow(() -> new IllegalArgumentException("the notebook has no block named " + name));
     String text = document.text();
     String end = Lines.end(text);
     String lines = Lines.unix(source);
@@ -77,11 +74,10 @@ public final class Edits {
     if (document.named(name).isPresent()) {
       throw new IllegalArgumentException("the notebook has a block named " + name + " already");
     }
-    Block.Named cell =
-        document
-            .named(beforeCell)
-            .orElseThrow(
-                () -> new IllegalArgumentException("the notebook has no block named " + beforeCell));
+    Block.Named cell = document
+        .named(beforeCell)
+        .orElseThrow(
+            () -> new IllegalArgumentException("the notebook has no block named " + beforeCell));
     String text = document.text();
     String end = Lines.end(text);
     int at = cell.span().start();

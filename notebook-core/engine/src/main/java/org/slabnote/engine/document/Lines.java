@@ -12,7 +12,8 @@ final class Lines {
     int count = 1;
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);
-      boolean end = c == '\n' || (c == '\r' && !(i + 1 < text.length() && text.charAt(i + 1) == '\n'));
+      boolean end =
+          c == '\n' || (c == '\r' && !(i + 1 < text.length() && text.charAt(i + 1) == '\n'));
       if (end && i + 1 < text.length()) {
         if (count == starts.length) {
           starts = Arrays.copyOf(starts, 2 * count);

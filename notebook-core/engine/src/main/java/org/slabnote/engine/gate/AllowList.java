@@ -54,8 +54,7 @@ final class AllowList {
     lines("allowed.txt").forEach(list::line);
     for (String line : lines("jdk17.txt")) {
       String[] words = line.split(" ");
-      list.pins.put(
-          words[0], new LinkedHashSet<>(Arrays.asList(words).subList(1, words.length)));
+      list.pins.put(words[0], new LinkedHashSet<>(Arrays.asList(words).subList(1, words.length)));
     }
     return list;
   }
@@ -92,8 +91,7 @@ final class AllowList {
       case "tree" -> packages.put(words[1], true);
       case "deny" -> packages.put(words[1], false);
       case "never" ->
-          never.put(
-              words[1], new LinkedHashSet<>(Arrays.asList(words).subList(2, words.length)));
+        never.put(words[1], new LinkedHashSet<>(Arrays.asList(words).subList(2, words.length)));
       default -> throw new IllegalStateException("allowed.txt: no such kind of line: " + line);
     }
   }
@@ -125,8 +123,7 @@ final class AllowList {
   /** Whether this class's own rule lets the member through. */
   boolean allowsMember(String className, String name, String descriptor) {
     Rule rule = classes.get(className);
-    boolean allowed =
-        rule != null ? rule.allows(name, descriptor) : allowsPackageOf(className);
+    boolean allowed = rule != null ? rule.allows(name, descriptor) : allowsPackageOf(className);
     return allowed && !isNever(className, name);
   }
 
@@ -194,9 +191,14 @@ final class AllowList {
     }
     char next = what.charAt(prefix.length());
     int dot = prefix.lastIndexOf('.');
-    boolean member = dot > 0 && Character.isLowerCase(prefix.charAt(dot + 1))
-        && dot > 1 && prefix.substring(0, dot).matches(".*\\.[A-Z]\\w*");
-    return member || next == '.' || next == '$' || prefix.equals("java.lang.Process")
+    boolean member = dot > 0
+        && Character.isLowerCase(prefix.charAt(dot + 1))
+        && dot > 1
+        && prefix.substring(0, dot).matches(".*\\.[A-Z]\\w*");
+    return member
+        || next == '.'
+        || next == '$'
+        || prefix.equals("java.lang.Process")
         || prefix.equals("java.lang.Thread");
   }
 

@@ -24,12 +24,11 @@ import org.objectweb.asm.tree.TypeInsnNode;
 final class ClassCheck {
   private static final String CELLS = "REPL/";
   private static final int SERIALIZABLE_LAMBDA = 1;
-  private static final Set<String> BOOTSTRAPS =
-      Set.of(
-          "java/lang/invoke/LambdaMetafactory.metafactory",
-          "java/lang/invoke/LambdaMetafactory.altMetafactory",
-          "java/lang/invoke/StringConcatFactory.makeConcatWithConstants",
-          "java/lang/runtime/ObjectMethods.bootstrap");
+  private static final Set<String> BOOTSTRAPS = Set.of(
+      "java/lang/invoke/LambdaMetafactory.metafactory",
+      "java/lang/invoke/LambdaMetafactory.altMetafactory",
+      "java/lang/invoke/StringConcatFactory.makeConcatWithConstants",
+      "java/lang/runtime/ObjectMethods.bootstrap");
 
   private final AllowList allowList;
   private final ClassWorld world;
@@ -75,12 +74,18 @@ final class ClassCheck {
       }
     }
     if ((method.access & Opcodes.ACC_NATIVE) != 0) {
-      refusals.say(line, "native", "a native method may not stand in a cell: it runs outside Java. "
-          + "Write it in Java, or publish it as a plugin");
+      refusals.say(
+          line,
+          "native",
+          "a native method may not stand in a cell: it runs outside Java. "
+              + "Write it in Java, or publish it as a plugin");
     }
     if (method.name.equals("finalize") && method.desc.equals("()V")) {
-      refusals.say(line, "finalize", "a method finalize() may not stand in a cell: when it runs "
-          + "differs from run to run. Leave it out");
+      refusals.say(
+          line,
+          "finalize",
+          "a method finalize() may not stand in a cell: when it runs "
+              + "differs from run to run. Leave it out");
     }
     type(Type.getMethodType(method.desc));
     for (AbstractInsnNode at : method.instructions) {
@@ -120,16 +125,22 @@ final class ClassCheck {
   private void dynamic(InvokeDynamicInsnNode call) {
     String bootstrap = call.bsm.getOwner() + "." + call.bsm.getName();
     if (!BOOTSTRAPS.contains(bootstrap)) {
-      refusals.say(line, bootstrap, "a call bound by " + dotted(bootstrap)
-          + " may not stand in a cell: what it calls cannot be seen. Call the method by its name");
+      refusals.say(
+          line,
+          bootstrap,
+          "a call bound by " + dotted(bootstrap)
+              + " may not stand in a cell: what it calls cannot be seen. Call the method by its name");
       return;
     }
     if (call.bsm.getName().equals("altMetafactory")
         && call.bsmArgs.length > 3
         && call.bsmArgs[3] instanceof Integer flags
         && (flags & SERIALIZABLE_LAMBDA) != 0) {
-      refusals.say(line, "java/io/Serializable", "a cell's lambda cannot be Serializable: reading it "
-          + "back would run code unseen. Leave Serializable out");
+      refusals.say(
+          line,
+          "java/io/Serializable",
+          "a cell's lambda cannot be Serializable: reading it "
+              + "back would run code unseen. Leave Serializable out");
     }
     type(Type.getMethodType(call.desc));
     for (Object argument : call.bsmArgs) {
@@ -143,8 +154,11 @@ final class ClassCheck {
     } else if (value instanceof Handle handle) {
       member(handle.getOwner(), handle.getName(), handle.getDesc());
     } else if (value instanceof ConstantDynamic dynamic) {
-      refusals.say(line, dynamic.getName(), "a constant made by a call may not stand in a cell: what "
-          + "it calls cannot be seen. Use a plain constant");
+      refusals.say(
+          line,
+          dynamic.getName(),
+          "a constant made by a call may not stand in a cell: what "
+              + "it calls cannot be seen. Use a plain constant");
     }
   }
 
@@ -181,10 +195,7 @@ final class ClassCheck {
         return;
       }
     }
-    type(
-        descriptor.startsWith("(")
-            ? Type.getMethodType(descriptor)
-            : Type.getType(descriptor));
+    type(descriptor.startsWith("(") ? Type.getMethodType(descriptor) : Type.getType(descriptor));
     List<ClassWorld.Info> declaring = declaring(owner, name, descriptor);
     if (declaring.isEmpty()) {
       refusals.member(line, dotted(owner), name);
@@ -213,7 +224,8 @@ final class ClassCheck {
     if (!allowList.isPinned(className)) {
       return true;
     }
-    return declaring.stream().anyMatch(one -> allowList.pinned(dotted(one.name()), name, descriptor));
+    return declaring.stream()
+        .anyMatch(one -> allowList.pinned(dotted(one.name()), name, descriptor));
   }
 
   private List<ClassWorld.Info> declaring(String owner, String name, String descriptor) {
@@ -226,12 +238,11 @@ final class ClassCheck {
       }
     }
     if (!constructor && world.find(owner).map(ClassWorld.Info::isInterface).orElse(false)) {
-      world.find("java/lang/Object").ifPresent(
-          object -> {
-            if (declaring.isEmpty() && object.members().contains(member)) {
-              declaring.add(object);
-            }
-          });
+      world.find("java/lang/Object").ifPresent(object -> {
+        if (declaring.isEmpty() && object.members().contains(member)) {
+          declaring.add(object);
+        }
+      });
     }
     return declaring;
   }
@@ -254,9 +265,12 @@ final class ClassCheck {
     }
     boolean exception = world.isSubtype(handler.type, "java/lang/Exception");
     if (!exception && !TryWithResources.isHandler(handler)) {
-      refusals.say(line, handler.type, "catching " + dotted(handler.type)
-          + " may not stand in a cell: it would swallow the engine's own stop, and where a stack "
-          + "overflows differs between machines. Catch an exception such as IllegalArgumentException");
+      refusals.say(
+          line,
+          handler.type,
+          "catching " + dotted(handler.type)
+              + " may not stand in a cell: it would swallow the engine's own stop, and where a stack "
+              + "overflows differs between machines. Catch an exception such as IllegalArgumentException");
     }
   }
 

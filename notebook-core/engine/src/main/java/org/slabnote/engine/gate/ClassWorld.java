@@ -68,12 +68,10 @@ final class ClassWorld implements AutoCloseable {
     while (!open.isEmpty()) {
       String name = open.remove(0);
       if (names.add(name)) {
-        find(name)
-            .ifPresent(
-                info -> {
-                  infos.add(info);
-                  open.addAll(info.parents());
-                });
+        find(name).ifPresent(info -> {
+          infos.add(info);
+          open.addAll(info.parents());
+        });
       }
     }
     return infos;
@@ -109,8 +107,7 @@ final class ClassWorld implements AutoCloseable {
     for (FieldNode field : node.fields) {
       members.add(field.name + field.desc);
     }
-    return new Info(
-        node.name, parents, members, (node.access & Opcodes.ACC_INTERFACE) != 0);
+    return new Info(node.name, parents, members, (node.access & Opcodes.ACC_INTERFACE) != 0);
   }
 
   @Override

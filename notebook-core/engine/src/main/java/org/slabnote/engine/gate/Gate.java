@@ -51,13 +51,12 @@ public final class Gate {
         nodes.put(one, node);
         world.add(node);
       }
-      nodes.forEach(
-          (one, node) -> {
-            int first = firstLine(document, one.cell());
-            int line = compiled.statements().get(one.statement()).line();
-            Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
-            new ClassCheck(allowList, world, refusals).check(node, line);
-          });
+      nodes.forEach((one, node) -> {
+        int first = firstLine(document, one.cell());
+        int line = compiled.statements().get(one.statement()).line();
+        Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
+        new ClassCheck(allowList, world, refusals).check(node, line);
+      });
       new OperationCheck(compiled, nodes, world, document, problems).check();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -69,6 +68,10 @@ public final class Gate {
   }
 
   static int firstLine(Document document, String cell) {
-    return document.named(cell).map(Block.Named::content).map(span -> span.firstLine()).orElse(1);
+    return document
+        .named(cell)
+        .map(Block.Named::content)
+        .map(span -> span.firstLine())
+        .orElse(1);
   }
 }

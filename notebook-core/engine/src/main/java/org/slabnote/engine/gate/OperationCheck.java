@@ -53,11 +53,10 @@ final class OperationCheck {
     this.world = world;
     this.document = document;
     this.problems = problems;
-    classes.forEach(
-        (one, node) -> {
-          byName.put(node.name, node);
-          compiledByName.put(node.name, one);
-        });
+    classes.forEach((one, node) -> {
+      byName.put(node.name, node);
+      compiledByName.put(node.name, one);
+    });
     compiled.statements().forEach(s -> {
       if (!s.type().isEmpty()) {
         variables.add(s.wrapper().replace('.', '/') + "." + s.defines());
@@ -66,12 +65,11 @@ final class OperationCheck {
   }
 
   void check() {
-    classes.values().forEach(
-        node -> {
-          if (OPERATIONS.stream().anyMatch(type -> world.isSubtype(node.name, type))) {
-            operation(node);
-          }
-        });
+    classes.values().forEach(node -> {
+      if (OPERATIONS.stream().anyMatch(type -> world.isSubtype(node.name, type))) {
+        operation(node);
+      }
+    });
   }
 
   private void operation(ClassNode operation) {
@@ -141,15 +139,14 @@ final class OperationCheck {
     CompiledClass at = compiledByName.get(body.owner().name);
     String cell = at == null ? "" : at.cell();
     String name = operation.name.substring(operation.name.lastIndexOf('$') + 1);
-    Problem problem =
-        new Problem(
-            Problem.Kind.REFUSED,
-            document.file(),
-            Gate.firstLine(document, cell) + line - 1,
-            cell,
-            "the operation " + name + " uses the variable " + field.name
-                + ", whose later changes its remembered results would not show. Make it a component "
-                + "of the record: record " + name + "(... " + field.name + ")");
+    Problem problem = new Problem(
+        Problem.Kind.REFUSED,
+        document.file(),
+        Gate.firstLine(document, cell) + line - 1,
+        cell,
+        "the operation " + name + " uses the variable " + field.name
+            + ", whose later changes its remembered results would not show. Make it a component "
+            + "of the record: record " + name + "(... " + field.name + ")");
     if (!problems.contains(problem)) {
       problems.add(problem);
     }

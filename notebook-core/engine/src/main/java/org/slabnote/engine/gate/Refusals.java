@@ -45,9 +45,8 @@ final class Refusals {
   /** Refuses with words of its own. */
   void say(int cellLine, String about, String message) {
     int line = firstLine + cellLine - 1;
-    boolean same =
-        problems.stream()
-            .anyMatch(p -> p.line() == line && p.cell().equals(cell) && p.message().equals(message));
+    boolean same = problems.stream()
+        .anyMatch(p -> p.line() == line && p.cell().equals(cell) && p.message().equals(message));
     if (told.add(line + " " + about) && !same) {
       problems.add(new Problem(Problem.Kind.REFUSED, file, line, cell, message));
     }

@@ -22,7 +22,8 @@ final class TryWithResources {
     if (!(at instanceof VarInsnNode store) || store.getOpcode() != Opcodes.ASTORE) {
       return false;
     }
-    return closesAndThrows(real(store.getNext()), store.var) || suppresses(real(store.getNext()), store.var);
+    return closesAndThrows(real(store.getNext()), store.var)
+        || suppresses(real(store.getNext()), store.var);
   }
 
   /** {@code [if (r != null)] r.close(); throw t;} with a nested handler around the close. */
@@ -31,8 +32,11 @@ final class TryWithResources {
     if (isLoad(at) && at != null && opcode(next(at)) == Opcodes.IFNULL) {
       at = next(next(at));
     }
-    if (!isLoad(at) || at == null || !(next(at) instanceof MethodInsnNode close)
-        || !close.name.equals("close") || !close.desc.equals("()V")) {
+    if (!isLoad(at)
+        || at == null
+        || !(next(at) instanceof MethodInsnNode close)
+        || !close.name.equals("close")
+        || !close.desc.equals("()V")) {
       return false;
     }
     AbstractInsnNode jump = next(close);
@@ -52,7 +56,8 @@ final class TryWithResources {
   }
 
   /** {@code t.addSuppressed(x); throw t;} */
-  private static boolean suppressesThrowing(@Nullable AbstractInsnNode start, int first, int second) {
+  private static boolean suppressesThrowing(
+      @Nullable AbstractInsnNode start, int first, int second) {
     AbstractInsnNode one = start;
     AbstractInsnNode two = next(one);
     AbstractInsnNode call = next(two);
@@ -66,7 +71,9 @@ final class TryWithResources {
   }
 
   private static boolean loads(@Nullable AbstractInsnNode at, int variable) {
-    return isLoad(at) && ((VarInsnNode) at).var == variable;
+    return at instanceof VarInsnNode load
+        && load.getOpcode() == Opcodes.ALOAD
+        && load.var == variable;
   }
 
   private static boolean isLoad(@Nullable AbstractInsnNode at) {

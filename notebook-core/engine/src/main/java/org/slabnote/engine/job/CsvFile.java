@@ -15,11 +15,10 @@ import org.slabnote.engine.problem.Problem;
 
 /** A CSV file (RFC 4180) with a header line and declared columns. */
 final class CsvFile {
-  private static final CsvFactory FACTORY =
-      CsvFactory.builder()
-          .enable(CsvParser.Feature.SKIP_EMPTY_LINES)
-          .enable(CsvParser.Feature.TRIM_SPACES)
-          .build();
+  private static final CsvFactory FACTORY = CsvFactory.builder()
+      .enable(CsvParser.Feature.SKIP_EMPTY_LINES)
+      .enable(CsvParser.Feature.TRIM_SPACES)
+      .build();
 
   private final String file;
   private final List<String> required;
@@ -71,15 +70,15 @@ final class CsvFile {
               && p.getLocation() != null
           ? p.getLocation().getLineNr()
           : 0;
-      problems.add(
-          Problem.inFile(
-              file, line, "this is not CSV as RFC 4180 has it. Perhaps a quotation mark is not closed"));
+      problems.add(Problem.inFile(
+          file,
+          line,
+          "this is not CSV as RFC 4180 has it. Perhaps a quotation mark is not closed"));
       return;
     }
     if (lines.isEmpty()) {
-      problems.add(
-          Problem.inFile(
-              file, 0, "the file is empty; expected the header line " + String.join(",", required)));
+      problems.add(Problem.inFile(
+          file, 0, "the file is empty; expected the header line " + String.join(",", required)));
       return;
     }
     if (header(lines.get(0), numbers.get(0))) {
@@ -92,27 +91,36 @@ final class CsvFile {
   private boolean header(List<String> names, int line) {
     int before = problems.size();
     if (names.size() == 1 && names.get(0).indexOf(';') >= 0) {
-      problems.add(
-          Problem.inFile(file, line, "the columns are separated by ; and must be by comma. Export it "
+      problems.add(Problem.inFile(
+          file,
+          line,
+          "the columns are separated by ; and must be by comma. Export it "
               + "with commas between columns and points in numbers"));
       return false;
     }
     Set<String> seen = new HashSet<>();
     for (String name : names) {
       if (!required.contains(name) && !optional.contains(name)) {
-        problems.add(Problem.inFile(file, line, "column " + name + " is not known; expected "
-            + String.join(",", required)
-            + (optional.isEmpty() ? "" : ", and where wanted " + String.join(",", optional))
-            + ". Put the name right or take the column out"));
+        problems.add(Problem.inFile(
+            file,
+            line,
+            "column " + name + " is not known; expected "
+                + String.join(",", required)
+                + (optional.isEmpty() ? "" : ", and where wanted " + String.join(",", optional))
+                + ". Put the name right or take the column out"));
       } else if (!seen.add(name)) {
-        problems.add(Problem.inFile(file, line, "column " + name
-            + " stands twice; expected once. Take one of the two out"));
+        problems.add(Problem.inFile(
+            file,
+            line,
+            "column " + name + " stands twice; expected once. Take one of the two out"));
       }
     }
     for (String name : required) {
       if (!seen.contains(name)) {
-        problems.add(Problem.inFile(file, line, "column " + name + " is missing; expected "
-            + String.join(",", required) + ". Add it"));
+        problems.add(Problem.inFile(
+            file,
+            line,
+            "column " + name + " is missing; expected " + String.join(",", required) + ". Add it"));
       }
     }
     return problems.size() == before;
@@ -120,8 +128,11 @@ final class CsvFile {
 
   private void row(List<String> names, List<String> cells, int line) {
     if (cells.size() != names.size()) {
-      problems.add(Problem.inFile(file, line, cells.size() + " values; expected " + names.size()
-          + ", one for each column of the header. Add or remove a comma"));
+      problems.add(Problem.inFile(
+          file,
+          line,
+          cells.size() + " values; expected " + names.size()
+              + ", one for each column of the header. Add or remove a comma"));
       return;
     }
     Map<String, String> values = new LinkedHashMap<>();
@@ -181,12 +192,18 @@ final class CsvFile {
         number = Double.NaN;
       }
       if (Double.isNaN(number) || Double.isInfinite(number)) {
-        wrong(column, "= " + value, "expected a number such as 0.25",
+        wrong(
+            column,
+            "= " + value,
+            "expected a number such as 0.25",
             "Write it with a point, without its unit");
         return OptionalDouble.empty();
       }
       if (number < from || number > to) {
-        wrong(column, "= " + value, "expected " + range(from, to),
+        wrong(
+            column,
+            "= " + value,
+            "expected " + range(from, to),
             "The unit stands in the column's name; put the value right");
         return OptionalDouble.empty();
       }

@@ -45,8 +45,11 @@ public final class CutsTable {
       Cut cut = cut(row, required);
       Integer before = lineOf.putIfAbsent(cut.name(), row.line());
       if (before != null) {
-        row.wrong("name", "= " + cut.name() + " stands in line " + before + " already",
-            "expected each name once", "Give one of the two another name");
+        row.wrong(
+            "name",
+            "= " + cut.name() + " stands in line " + before + " already",
+            "expected each name once",
+            "Give one of the two another name");
       }
       cuts.add(cut);
     }
@@ -64,8 +67,11 @@ public final class CutsTable {
     if (kind == Cut.Kind.SAW) {
       end = Point.of(row.number("x2_m", -FAR_M, FAR_M), row.number("y2_m", -FAR_M, FAR_M));
     } else if (!row.text("x2_m").isEmpty() || !row.text("y2_m").isEmpty()) {
-      row.wrong("x2_m", "= " + row.text("x2_m") + ", y2_m = " + row.text("y2_m") + " beside kind = "
-              + row.text("kind"), "expected both empty: only a saw cut has a second end",
+      row.wrong(
+          "x2_m",
+          "= " + row.text("x2_m") + ", y2_m = " + row.text("y2_m") + " beside kind = "
+              + row.text("kind"),
+          "expected both empty: only a saw cut has a second end",
           "Empty them, or write saw");
     }
     Length diameter = new Length(row.number("diameter_m", 0.0005, 5));

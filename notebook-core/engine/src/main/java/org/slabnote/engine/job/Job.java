@@ -88,17 +88,14 @@ public record Job(
     problems.addAll(notebook.problems());
     JobSheet sheet =
         collect(problems, () -> JobSheetFile.parse(SHEET, digested(folder, SHEET, digests)));
-    SurveyTable.Lines survey =
-        collect(
-            problems,
-            () -> SurveyTable.parseWithLines(SURVEY, digested(folder, SURVEY, digests)));
+    SurveyTable.Lines survey = collect(
+        problems, () -> SurveyTable.parseWithLines(SURVEY, digested(folder, SURVEY, digests)));
     List<Cut> cuts = List.of();
     if (Files.exists(folder.resolve(CUTS))) {
       SortedMap<org.slabnote.api.TargetClass, org.slabnote.api.quantity.Length> required =
           sheet == null ? new TreeMap<>() : sheet.required();
       List<Cut> read =
-          collect(
-              problems, () -> CutsTable.parse(CUTS, digested(folder, CUTS, digests), required));
+          collect(problems, () -> CutsTable.parse(CUTS, digested(folder, CUTS, digests), required));
       cuts = read == null ? List.of() : read;
     }
     SortedMap<String, ScanFile> scans = new TreeMap<>();
@@ -144,18 +141,16 @@ public record Job(
       }
       Path path = folder.resolve(SCANS).resolve(row.file());
       if (!Files.isRegularFile(path)) {
-        problems.add(
-            Problem.inFile(
-                SURVEY,
-                survey.lines().get(i),
-                "file = " + row.file() + ", but there is no file " + SCANS + "/" + row.file()
-                    + ". Copy the scan there, or put its name right"));
+        problems.add(Problem.inFile(
+            SURVEY,
+            survey.lines().get(i),
+            "file = " + row.file() + ", but there is no file " + SCANS + "/" + row.file()
+                + ". Copy the scan there, or put its name right"));
         continue;
       }
       try {
         scans.put(
-            row.file(),
-            new ScanFile(row.file(), path, Canonical.sha256(Files.readAllBytes(path))));
+            row.file(), new ScanFile(row.file(), path, Canonical.sha256(Files.readAllBytes(path))));
       } catch (IOException e) {
         problems.add(unreadable(SCANS + "/" + row.file(), e));
       }
@@ -166,16 +161,18 @@ public record Job(
   static String text(Path folder, String name) throws BadInput {
     Path path = folder.resolve(name);
     if (!Files.isDirectory(folder)) {
-      throw new BadInput(
-          Problem.inFile(
-              folder.toString(), 0, "there is no such folder; expected a job folder. "
-                  + "Make one with: slabnote new JOB --survey FILE"));
+      throw new BadInput(Problem.inFile(
+          folder.toString(),
+          0,
+          "there is no such folder; expected a job folder. "
+              + "Make one with: slabnote new JOB --survey FILE"));
     }
     if (!Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
-      throw new BadInput(
-          Problem.inFile(
-              name, 0, "the job folder " + folder.getFileName() + " has no such file; expected it "
-                  + "beside the others. Make a job with: slabnote new JOB --survey FILE"));
+      throw new BadInput(Problem.inFile(
+          name,
+          0,
+          "the job folder " + folder.getFileName() + " has no such file; expected it "
+              + "beside the others. Make a job with: slabnote new JOB --survey FILE"));
     }
     try {
       return StandardCharsets.UTF_8
@@ -185,9 +182,8 @@ public record Job(
           .decode(ByteBuffer.wrap(Files.readAllBytes(path)))
           .toString();
     } catch (CharacterCodingException e) {
-      throw new BadInput(
-          Problem.inFile(
-              name, 0, "the file is not text in UTF-8; expected UTF-8. Save it again in UTF-8"));
+      throw new BadInput(Problem.inFile(
+          name, 0, "the file is not text in UTF-8; expected UTF-8. Save it again in UTF-8"));
     } catch (IOException e) {
       throw new BadInput(unreadable(name, e));
     }

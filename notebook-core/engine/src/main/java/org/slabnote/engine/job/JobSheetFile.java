@@ -28,10 +28,16 @@ import org.slabnote.engine.problem.Problem;
  */
 public final class JobSheetFile {
   /** The sections that a job sheet may have. */
-  public static final List<String> SECTIONS =
-      List.of(
-          "element", "site", "drawings", "instrument", "people", "dates", "required_clearance",
-          "limits", "notes");
+  public static final List<String> SECTIONS = List.of(
+      "element",
+      "site",
+      "drawings",
+      "instrument",
+      "people",
+      "dates",
+      "required_clearance",
+      "limits",
+      "notes");
 
   private static final TomlMapper TOML = new TomlMapper();
 
@@ -95,8 +101,7 @@ public final class JobSheetFile {
         [required_clearance]
         metal = ""
         non_metal = ""
-        """
-        .replace("%s", quoted);
+        """.replace("%s", quoted);
   }
 
   private JobSheet read() throws BadInput {
@@ -116,11 +121,17 @@ public final class JobSheetFile {
       } else if (key.equals("question")) {
         question = plain("", key, value);
       } else if (!SECTIONS.contains(key)) {
-        problem("", key, key + " is not known; expected title, question and the sections "
-            + String.join(", ", SECTIONS) + ". Put the name right, or move it under [notes]");
+        problem(
+            "",
+            key,
+            key + " is not known; expected title, question and the sections "
+                + String.join(", ", SECTIONS) + ". Put the name right, or move it under [notes]");
       } else if (!value.isObject()) {
-        problem("", key, key + " stands as a value; expected a section. Write [" + key
-            + "] on a line of its own, and its keys below");
+        problem(
+            "",
+            key,
+            key + " stands as a value; expected a section. Write [" + key
+                + "] on a line of its own, and its keys below");
       } else if (key.equals("required_clearance")) {
         required.putAll(clearances(value));
       } else {
@@ -146,33 +157,32 @@ public final class JobSheetFile {
       return TOML.readTree(text);
     } catch (JsonProcessingException e) {
       int line = e.getLocation() == null ? 0 : e.getLocation().getLineNr();
-      throw new BadInput(
-          Problem.inFile(
-              file,
-              line,
-              "this is not TOML: " + e.getOriginalMessage().lines().findFirst().orElse("")
-                  + ". Expected lines such as title = \"Plant room slab\""));
+      throw new BadInput(Problem.inFile(
+          file,
+          line,
+          "this is not TOML: " + e.getOriginalMessage().lines().findFirst().orElse("")
+              + ". Expected lines such as title = \"Plant room slab\""));
     }
   }
 
   private SortedMap<TargetClass, Length> clearances(JsonNode section) {
     SortedMap<TargetClass, Length> required = new TreeMap<>();
-    section
-        .fields()
-        .forEachRemaining(
-            field -> {
-              Optional<TargetClass> type = type(field.getKey());
-              if (type.isEmpty()) {
-                problem("required_clearance", field.getKey(), field.getKey()
-                    + " is no class of target; expected " + classes() + ". Put the name right");
-                return;
-              }
-              String value = plain("required_clearance", field.getKey(), field.getValue());
-              if (!value.isBlank()) {
-                length("required_clearance", field.getKey(), value)
-                    .ifPresent(length -> required.put(type.get(), length));
-              }
-            });
+    section.fields().forEachRemaining(field -> {
+      Optional<TargetClass> type = type(field.getKey());
+      if (type.isEmpty()) {
+        problem(
+            "required_clearance",
+            field.getKey(),
+            field.getKey() + " is no class of target; expected " + classes()
+                + ". Put the name right");
+        return;
+      }
+      String value = plain("required_clearance", field.getKey(), field.getValue());
+      if (!value.isBlank()) {
+        length("required_clearance", field.getKey(), value)
+            .ifPresent(length -> required.put(type.get(), length));
+      }
+    });
     return required;
   }
 
@@ -196,10 +206,8 @@ public final class JobSheetFile {
   private void section(String name, JsonNode section, SortedMap<String, String> facts) {
     section
         .fields()
-        .forEachRemaining(
-            field ->
-                facts.put(
-                    name + "." + field.getKey(), plain(name, field.getKey(), field.getValue())));
+        .forEachRemaining(field ->
+            facts.put(name + "." + field.getKey(), plain(name, field.getKey(), field.getValue())));
   }
 
   private String plain(String section, String key, JsonNode value) {
@@ -209,8 +217,11 @@ public final class JobSheetFile {
       return String.join(", ", parts);
     }
     if (value.isObject()) {
-      problem(section, key, key + " holds keys of its own; expected a text, a number, a date or a "
-          + "list. Write it in one line");
+      problem(
+          section,
+          key,
+          key + " holds keys of its own; expected a text, a number, a date or a "
+              + "list. Write it in one line");
       return "";
     }
     return value.asText();
@@ -221,15 +232,20 @@ public final class JobSheetFile {
     try {
       parsed = Units.parse(value);
     } catch (IllegalArgumentException e) {
-      problem(section, key, key + " = " + value + "; expected a length with its unit. "
-          + "Write it as \"50 mm\"");
+      problem(
+          section,
+          key,
+          key + " = " + value + "; expected a length with its unit. " + "Write it as \"50 mm\"");
       return Optional.empty();
     }
     if (parsed instanceof Length length && length.value() > 0 && length.value() <= 20) {
       return Optional.of(length);
     }
-    problem(section, key, key + " = " + value + "; expected a length above 0 m and up to 20 m. "
-        + "Write it as \"50 mm\"");
+    problem(
+        section,
+        key,
+        key + " = " + value + "; expected a length above 0 m and up to 20 m. "
+            + "Write it as \"50 mm\"");
     return Optional.empty();
   }
 
@@ -249,7 +265,8 @@ public final class JobSheetFile {
         if (section.isEmpty() && current.equals(key)) {
           return number;
         }
-      } else if (current.equals(section) && stripped.matches("\"?" + java.util.regex.Pattern.quote(key) + "\"?\\s*=.*")) {
+      } else if (current.equals(section)
+          && stripped.matches("\"?" + java.util.regex.Pattern.quote(key) + "\"?\\s*=.*")) {
         return number;
       }
     }

@@ -36,16 +36,31 @@ import org.slabnote.engine.problem.Problem;
  */
 public final class SurveyTable {
   /** Columns that must be there. */
-  public static final List<String> COLUMNS =
-      List.of(
-          "pass", "channel", "file", "tx_deg", "rx_deg", "x0_m", "y0_m", "x1_m", "y1_m",
-          "sample_interval_ns", "antenna_offset_m", "centre_frequency_mhz");
+  public static final List<String> COLUMNS = List.of(
+      "pass",
+      "channel",
+      "file",
+      "tx_deg",
+      "rx_deg",
+      "x0_m",
+      "y0_m",
+      "x1_m",
+      "y1_m",
+      "sample_interval_ns",
+      "antenna_offset_m",
+      "centre_frequency_mhz");
 
   /** Columns that may be there. */
-  public static final List<String> OPTIONAL =
-      List.of(
-          "time_zero_ns", "time_zero_u_ns", "balance_db", "balance_u_db", "balance_shift_ns",
-          "positions_file", "remarks", "ragged", "header_positions");
+  public static final List<String> OPTIONAL = List.of(
+      "time_zero_ns",
+      "time_zero_u_ns",
+      "balance_db",
+      "balance_u_db",
+      "balance_shift_ns",
+      "positions_file",
+      "remarks",
+      "ragged",
+      "header_positions");
 
   /** Optional columns that are handed to the reader of the scan file as they stand. */
   private static final List<String> HANDED_ON = List.of("remarks", "ragged", "header_positions");
@@ -113,8 +128,10 @@ public final class SurveyTable {
     Length offset = new Length(row.number("antenna_offset_m", 0, 5));
     Frequency centre = new Frequency(row.number("centre_frequency_mhz", 1, 20_000));
     if (!row.text("positions_file").isEmpty()) {
-      row.wrong("positions_file", "= " + row.text("positions_file"), "expected none: positions trace by "
-          + "trace are not read yet",
+      row.wrong(
+          "positions_file",
+          "= " + row.text("positions_file"),
+          "expected none: positions trace by " + "trace are not read yet",
           "Split the pass where it bends into rows with a start and an end, and leave the cell empty");
     }
     SortedMap<String, String> extra = new TreeMap<>();
@@ -124,8 +141,16 @@ public final class SurveyTable {
       }
     }
     return new SurveyRow(
-        pass, channel, path, new Antenna(tx, rx, offset, centre), start, end, interval,
-        surface(row, pass, channel, sources), balance(row, pass, channel, sources), extra);
+        pass,
+        channel,
+        path,
+        new Antenna(tx, rx, offset, centre),
+        start,
+        end,
+        interval,
+        surface(row, pass, channel, sources),
+        balance(row, pass, channel, sources),
+        extra);
   }
 
   private Optional<Measured<TimeSpan>> surface(
@@ -134,13 +159,19 @@ public final class SurveyTable {
     OptionalDouble u = row.optionalNumber("time_zero_u_ns", 0, 100);
     if (zero.isEmpty()) {
       if (u.isPresent()) {
-        row.wrong("time_zero_u_ns", "= " + row.text("time_zero_u_ns") + " without a time zero",
-            "expected both or neither", "Fill in time_zero_ns, or leave both empty");
+        row.wrong(
+            "time_zero_u_ns",
+            "= " + row.text("time_zero_u_ns") + " without a time zero",
+            "expected both or neither",
+            "Fill in time_zero_ns, or leave both empty");
       }
       return Optional.empty();
     }
     if (u.isEmpty()) {
-      row.wrong("time_zero_u_ns", "is empty", "expected the standard uncertainty of time_zero_ns",
+      row.wrong(
+          "time_zero_u_ns",
+          "is empty",
+          "expected the standard uncertainty of time_zero_ns",
           "Fill it in, or leave both empty and let the notebook find time zero");
       return Optional.empty();
     }
@@ -149,29 +180,33 @@ public final class SurveyTable {
         Measured.of(new TimeSpan(zero.getAsDouble()), source, new TimeSpan(u.getAsDouble())));
   }
 
-  private Optional<Balance> balance(
-      CsvFile.Row row, String pass, String channel, Sources sources) {
+  private Optional<Balance> balance(CsvFile.Row row, String pass, String channel, Sources sources) {
     OptionalDouble gain = row.optionalNumber("balance_db", -60, 60);
     OptionalDouble u = row.optionalNumber("balance_u_db", 0, 60);
     OptionalDouble shift = row.optionalNumber("balance_shift_ns", -100, 100);
     if (gain.isEmpty()) {
       if (u.isPresent() || shift.isPresent()) {
-        row.wrong("balance_db", "is empty", "expected it beside balance_u_db and balance_shift_ns",
+        row.wrong(
+            "balance_db",
+            "is empty",
+            "expected it beside balance_u_db and balance_shift_ns",
             "Fill it in, or leave all three empty");
       }
       return Optional.empty();
     }
     if (u.isEmpty()) {
-      row.wrong("balance_u_db", "is empty", "expected the standard uncertainty of balance_db",
+      row.wrong(
+          "balance_u_db",
+          "is empty",
+          "expected the standard uncertainty of balance_db",
           "Fill it in, or leave all three empty");
       return Optional.empty();
     }
     String source = sources.name("balance", pass, channel, row);
-    return Optional.of(
-        new Balance(
-            Measured.of(new Decibel(gain.getAsDouble()), source, new Decibel(u.getAsDouble())),
-            Measured.exact(new TimeSpan(shift.orElse(0))),
-            "stated in " + file));
+    return Optional.of(new Balance(
+        Measured.of(new Decibel(gain.getAsDouble()), source, new Decibel(u.getAsDouble())),
+        Measured.exact(new TimeSpan(shift.orElse(0))),
+        "stated in " + file));
   }
 
   private void checkOnce(CsvFile.Row row, SurveyRow parsed) {
@@ -180,7 +215,10 @@ public final class SurveyTable {
     String key = parsed.pass() + (told ? "|" + orientation : "|" + parsed.channel());
     Integer before = lineOfPass.putIfAbsent(key, row.line());
     if (before != null) {
-      row.wrong("pass", "= " + parsed.pass() + " with " + (told ? "orientation " + word(orientation) : "channel " + parsed.channel())
+      row.wrong(
+          "pass",
+          "= " + parsed.pass() + " with "
+              + (told ? "orientation " + word(orientation) : "channel " + parsed.channel())
               + " stands in line " + before + " already",
           "expected each pass and orientation once",
           "Give one of the two another pass name, or put its dipole angles right");
@@ -198,19 +236,26 @@ public final class SurveyTable {
   private static String label(CsvFile.Row row, String column) {
     String value = row.name(column);
     if (!value.isEmpty() && !value.matches("[\\p{L}\\p{N}][\\p{L}\\p{N} ._+-]*")) {
-      row.wrong(column, "= " + value, "expected letters, digits, space and . _ + -, as addresses are "
-          + "made of it", "Give it such a name");
+      row.wrong(
+          column,
+          "= " + value,
+          "expected letters, digits, space and . _ + -, as addresses are " + "made of it",
+          "Give it such a name");
     }
     return value;
   }
 
   private static String path(CsvFile.Row row) {
     String value = row.name("file");
-    boolean outside =
-        value.startsWith("/") || value.contains("\\") || value.contains(":")
-            || List.of(value.split("/")).contains("..");
+    boolean outside = value.startsWith("/")
+        || value.contains("\\")
+        || value.contains(":")
+        || List.of(value.split("/")).contains("..");
     if (outside) {
-      row.wrong("file", "= " + value, "expected a path below the folder scans, with / between folders",
+      row.wrong(
+          "file",
+          "= " + value,
+          "expected a path below the folder scans, with / between folders",
           "Copy the scan there and name it from there");
     }
     return value;

@@ -49,15 +49,13 @@ final class Findings {
   private static ObjectNode pairRatio(PairRatio ratio) {
     ObjectNode node = Json.object();
     Components.of(ratio)
-        .forEach(
-            (name, part) ->
-                node.set(
-                    name,
-                    part instanceof org.slabnote.api.quantity.Measured<?> m
-                        ? Json.measured(m)
-                        : part instanceof org.slabnote.api.quantity.Quantity<?> q
-                            ? Json.quantity(q)
-                            : part instanceof Double d ? Json.number(d) : Json.stated(part)));
+        .forEach((name, part) -> node.set(
+            name,
+            part instanceof org.slabnote.api.quantity.Measured<?> m
+                ? Json.measured(m)
+                : part instanceof org.slabnote.api.quantity.Quantity<?> q
+                    ? Json.quantity(q)
+                    : part instanceof Double d ? Json.number(d) : Json.stated(part)));
     return node;
   }
 
@@ -82,7 +80,8 @@ final class Findings {
     ObjectNode states = summary.putObject("states");
     byState.forEach(states::put);
     lines.add(summary);
-    byReason.forEach((reason, n) -> lines.add(Json.object().put("rejected", reason).put("count", n)));
+    byReason.forEach(
+        (reason, n) -> lines.add(Json.object().put("rejected", reason).put("count", n)));
     for (Event event : events.list()) {
       if (event.state() == EventState.OPEN) {
         ObjectNode node = Json.object();
@@ -146,15 +145,12 @@ final class Findings {
     node.put("subject", conclusion.subject());
     node.put("statement", conclusion.statement());
     node.put("verdict", conclusion.verdict().words());
-    conclusion
-        .margin()
-        .ifPresent(
-            margin -> {
-              ObjectNode shown = Json.quantity(margin.value());
-              shown.set("u", Json.number(margin.u().value()));
-              node.set("margin", shown);
-              node.set("rests_on", Json.budget(margin.budget()));
-            });
+    conclusion.margin().ifPresent(margin -> {
+      ObjectNode shown = Json.quantity(margin.value());
+      shown.set("u", Json.number(margin.u().value()));
+      node.set("margin", shown);
+      node.set("rests_on", Json.budget(margin.budget()));
+    });
     conclusion.nearest().ifPresent(nearest -> node.put("nearest", nearest));
     if (!conclusion.figures().isEmpty()) {
       ObjectNode figures = node.putObject("figures");

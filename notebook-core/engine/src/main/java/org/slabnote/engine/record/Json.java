@@ -98,7 +98,9 @@ final class Json {
       return NODES.numberNode(((Number) value).longValue());
     }
     if (value instanceof Double d) {
-      return d.isNaN() || d.isInfinite() ? NODES.textNode(d.isNaN() ? "NaN" : "infinity") : NODES.numberNode(d);
+      return d.isNaN() || d.isInfinite()
+          ? NODES.textNode(d.isNaN() ? "NaN" : "infinity")
+          : NODES.numberNode(d);
     }
     if (value instanceof Enum<?> e) {
       return NODES.textNode(e.name());

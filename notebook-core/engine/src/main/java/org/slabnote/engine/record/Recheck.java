@@ -14,11 +14,28 @@ import org.slabnote.engine.problem.BadInput;
 
 /** Compares a record with what a clean run gave, and words the first difference. */
 public final class Recheck {
-  private static final List<String> NAMES =
-      List.of(
-          "step", "cell", "table", "finding", "conclusion", "result", "input", "data", "plugin",
-          "scan", "figure", "open", "seen", "unseen", "cut", "job", "required_clearance", "rejected",
-          "events", "title", "record");
+  private static final List<String> NAMES = List.of(
+      "step",
+      "cell",
+      "table",
+      "finding",
+      "conclusion",
+      "result",
+      "input",
+      "data",
+      "plugin",
+      "scan",
+      "figure",
+      "open",
+      "seen",
+      "unseen",
+      "cut",
+      "job",
+      "required_clearance",
+      "rejected",
+      "events",
+      "title",
+      "record");
 
   private Recheck() {}
 
@@ -52,7 +69,7 @@ public final class Recheck {
       }
       return Optional.of(digests(before, now));
     } catch (BadInput bad) {
-      return Optional.of(bad.getMessage());
+      return Optional.of(bad.problems().get(0).toString());
     }
   }
 
@@ -86,7 +103,8 @@ public final class Recheck {
       }
       for (String key : keys) {
         if (!old.path(key).equals(fresh.path(key))) {
-          return difference(path.isEmpty() ? key : path + "." + key, old.path(key), fresh.path(key));
+          return difference(
+              path.isEmpty() ? key : path + "." + key, old.path(key), fresh.path(key));
         }
       }
     }
@@ -97,10 +115,9 @@ public final class Recheck {
         }
       }
     }
-    String by =
-        old.isNumber() && fresh.isNumber()
-            ? " (" + Units.plain(fresh.asDouble() - old.asDouble(), 3) + ")"
-            : "";
+    String by = old.isNumber() && fresh.isNumber()
+        ? " (" + Units.plain(fresh.asDouble() - old.asDouble(), 3) + ")"
+        : "";
     return path + " = " + shown(old) + " in the record, " + shown(fresh) + " now" + by;
   }
 
@@ -108,7 +125,9 @@ public final class Recheck {
     if (node.isMissingNode()) {
       return "nothing";
     }
-    return node.isNumber() ? Units.plain(node.asDouble(), 9) : node.isTextual() ? node.asText() : node.toString();
+    return node.isNumber()
+        ? Units.plain(node.asDouble(), 9)
+        : node.isTextual() ? node.asText() : node.toString();
   }
 
   private static String digests(RecordFiles before, RecordFiles now) throws BadInput {

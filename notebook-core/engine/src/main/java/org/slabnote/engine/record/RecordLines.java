@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Cut;
 import org.slabnote.api.Events;
@@ -59,9 +60,8 @@ public final class RecordLines {
    */
   public static List<String> digests(RunFacts facts, byte[] recordBytes) {
     List<String> lines = new ArrayList<>();
-    lines.add(
-        Json.canonical(
-            Json.object().put("of", Job.RECORD).put("sha256", Canonical.sha256(recordBytes))));
+    lines.add(Json.canonical(
+        Json.object().put("of", Job.RECORD).put("sha256", Canonical.sha256(recordBytes))));
     facts
         .values()
         .forEach(
@@ -76,12 +76,15 @@ public final class RecordLines {
   private void job() {
     Job job = facts.job();
     add(Json.object().put("record", FORMAT));
-    add(Json.object().put("title", job.sheet().title()).put("question", job.sheet().question()));
+    add(Json.object()
+        .put("title", job.sheet().title())
+        .put("question", job.sheet().question()));
     job.sheet()
         .thickness()
         .ifPresent(t -> add(stated(Json.object().put("job", "element.thickness"), t)));
-    job.sheet().required().forEach(
-        (type, length) ->
+    job.sheet()
+        .required()
+        .forEach((type, length) ->
             add(stated(Json.object().put("required_clearance", type.name()), length)));
     job.sheet().facts().forEach((key, value) -> {
       if (!value.isEmpty()) {
@@ -114,14 +117,17 @@ public final class RecordLines {
   }
 
   private void inputs() {
-    facts.job().digests().forEach(
-        (name, sha256) -> add(Json.object().put("input", name).put("sha256", sha256)));
-    facts.job().scans().values().forEach(
-        scan ->
-            add(
-                Json.object()
-                    .put("input", Job.SCANS + "/" + scan.name())
-                    .put("sha256", scan.sha256())));
+    facts
+        .job()
+        .digests()
+        .forEach((name, sha256) -> add(Json.object().put("input", name).put("sha256", sha256)));
+    facts
+        .job()
+        .scans()
+        .values()
+        .forEach(scan -> add(Json.object()
+            .put("input", Job.SCANS + "/" + scan.name())
+            .put("sha256", scan.sha256())));
     for (RunFacts.ScanFact scan : facts.scans()) {
       ObjectNode node = Json.object();
       node.put("scan", "scan/" + scan.pass() + "/" + scan.channel());
@@ -207,28 +213,26 @@ public final class RecordLines {
       }
       if (!step.inputs().isEmpty()) {
         ObjectNode inputs = node.putObject("inputs");
-        step.inputs()
-            .forEach(
-                (name, addresses) -> {
-                  Set<String> shown = new LinkedHashSet<>();
-                  addresses.forEach(address -> shown.add(withoutPass(address, step.pass())));
-                  array(inputs, name, shown);
-                });
+        step.inputs().forEach((name, addresses) -> {
+          Set<String> shown = new LinkedHashSet<>();
+          addresses.forEach(address -> shown.add(withoutPass(address, step.pass())));
+          array(inputs, name, shown);
+        });
       }
       String key = Json.canonical(node);
       bodies.putIfAbsent(key, node);
-      passes.computeIfAbsent(key, k -> new ArrayList<>());
+      List<String> over = passes.computeIfAbsent(key, k -> new ArrayList<>());
       if (!step.pass().isEmpty()) {
-        passes.get(key).add(step.pass());
+        over.add(step.pass());
       }
     }
-    bodies.forEach(
-        (key, node) -> {
-          if (!passes.get(key).isEmpty()) {
-            array(node, "over", passes.get(key));
-          }
-          add(node);
-        });
+    bodies.forEach((key, node) -> {
+      List<String> over = passes.getOrDefault(key, List.of());
+      if (!over.isEmpty()) {
+        array(node, "over", over);
+      }
+      add(node);
+    });
   }
 
   /** An input of the same pass is worded with {@code *}, so that like steps read alike. */
@@ -247,60 +251,68 @@ public final class RecordLines {
 
   /** Numbers that the record states of demanded steps that have no lines of their own. */
   private void results() {
-    facts
-        .values()
-        .forEach(
-            (address, value) -> {
-              if (value instanceof VelocityEstimate estimate) {
-                add(Findings.velocity(address, estimate));
-              } else if (value instanceof Measured<?> measured) {
-                add(Json.measured(measured).put("result", address));
-              } else if (value instanceof Quantity<?> quantity) {
-                add(Json.quantity(quantity).put("result", address));
-              } else if (value instanceof Double number) {
-                ObjectNode node = Json.object().put("result", address);
-                node.set("value", Json.number(number));
-                add(node);
-              } else if (value instanceof String || value instanceof Integer
-                  || value instanceof Long || value instanceof Boolean) {
-                ObjectNode node = Json.object().put("result", address);
-                node.set("value", Json.stated(value));
-                add(node);
-              }
-            });
+    facts.values().forEach((address, value) -> {
+      if (value instanceof VelocityEstimate estimate) {
+        add(Findings.velocity(address, estimate));
+      } else if (value instanceof Measured<?> measured) {
+        add(Json.measured(measured).put("result", address));
+      } else if (value instanceof Quantity<?> quantity) {
+        add(Json.quantity(quantity).put("result", address));
+      } else if (value instanceof Double number) {
+        ObjectNode node = Json.object().put("result", address);
+        node.set("value", Json.number(number));
+        add(node);
+      } else if (value instanceof String
+          || value instanceof Integer
+          || value instanceof Long
+          || value instanceof Boolean) {
+        ObjectNode node = Json.object().put("result", address);
+        node.set("value", Json.stated(value));
+        add(node);
+      }
+    });
   }
 
   private void demands() {
     for (Demand demand : facts.demands()) {
       Object value = facts.values().get(demand.address());
-      if (value == null && demand.kind() != Demand.Kind.SHOW) {
-        throw new IllegalStateException(demand.address() + " was demanded and has no value");
-      }
-      switch (demand.kind()) {
-        case READ -> {}
-        case SHOW -> {
-          ObjectNode node = Json.object().put("figure", demand.address());
-          if (value != null) {
-            node.put("type", value.getClass().getSimpleName());
-            if (value instanceof Scan scan) {
-              node.put("traces", scan.track().size()).put("samples", scan.axis().count());
-            }
-          }
-          array(node, "over", demand.over());
-          add(node);
+      if (demand.kind() == Demand.Kind.SHOW) {
+        add(figure(demand, value));
+      } else if (demand.kind() != Demand.Kind.READ) {
+        if (value == null) {
+          throw new IllegalStateException(demand.address() + " was demanded and has no value");
         }
-        case TABLE ->
-            Findings.table(demand.name(), demand.address(), (Table) value).forEach(this::add);
-        case FINDINGS -> {
-          for (Target target : ((Targets) value).list()) {
-            add(Findings.target(target));
-          }
-        }
-        case LEDGER -> Findings.events((Events) value).forEach(this::add);
-        case SEEN -> Findings.visibility((Visibility) value).forEach(this::add);
-        case CONCLUDE ->
-            add(Findings.conclusion(demand.name(), demand.address(), (Conclusion) value));
+        demanded(demand, value);
       }
+    }
+  }
+
+  private static ObjectNode figure(Demand demand, @Nullable Object value) {
+    ObjectNode node = Json.object().put("figure", demand.address());
+    if (value != null) {
+      node.put("type", value.getClass().getSimpleName());
+    }
+    if (value instanceof Scan scan) {
+      node.put("traces", scan.track().size()).put("samples", scan.axis().count());
+    }
+    array(node, "over", demand.over());
+    return node;
+  }
+
+  private void demanded(Demand demand, Object value) {
+    switch (demand.kind()) {
+      case TABLE ->
+        Findings.table(demand.name(), demand.address(), (Table) value).forEach(this::add);
+      case FINDINGS -> {
+        for (Target target : ((Targets) value).list()) {
+          add(Findings.target(target));
+        }
+      }
+      case LEDGER -> Findings.events((Events) value).forEach(this::add);
+      case SEEN -> Findings.visibility((Visibility) value).forEach(this::add);
+      case CONCLUDE ->
+        add(Findings.conclusion(demand.name(), demand.address(), (Conclusion) value));
+      case READ, SHOW -> {}
     }
   }
 }

@@ -45,20 +45,18 @@ public final class RecordReader {
     }
     Fingerprint own = reader.fingerprints.remove(Job.RECORD);
     if (own == null || !own.sha256().equals(Canonical.sha256(record))) {
-      throw new BadInput(
-          problem(
-              0,
-              "the record is not the one whose digest stands in " + Job.DIGESTS + ": one of the two "
-                  + "was changed after the run. Run the job again, or restore both from version "
-                  + "control"));
+      throw new BadInput(problem(
+          0,
+          "the record is not the one whose digest stands in " + Job.DIGESTS + ": one of the two "
+              + "was changed after the run. Run the job again, or restore both from version "
+              + "control"));
     }
     int format = reader.lines.isEmpty() ? 0 : reader.lines.get(0).path("record").asInt();
     if (format != RecordLines.FORMAT) {
-      throw new BadInput(
-          problem(
-              1,
-              "the record has format " + format + "; this Slabnote reads format "
-                  + RecordLines.FORMAT + ". Run the job again with this Slabnote"));
+      throw new BadInput(problem(
+          1,
+          "the record has format " + format + "; this Slabnote reads format " + RecordLines.FORMAT
+              + ". Run the job again with this Slabnote"));
     }
     return reader;
   }
@@ -66,25 +64,23 @@ public final class RecordReader {
   private static byte[] bytes(Path folder, String name) throws BadInput {
     Path path = folder.resolve(name);
     if (!Files.exists(path)) {
-      throw new BadInput(
-          new Problem(
-              Problem.Kind.RECORD,
-              name,
-              0,
-              "",
-              "the job has no record yet. Run it first: slabnote run " + folder.getFileName()));
+      throw new BadInput(new Problem(
+          Problem.Kind.RECORD,
+          name,
+          0,
+          "",
+          "the job has no record yet. Run it first: slabnote run " + folder.getFileName()));
     }
     try {
       return Files.readAllBytes(path);
     } catch (IOException e) {
-      throw new BadInput(
-          new Problem(
-              Problem.Kind.RECORD,
-              name,
-              0,
-              "",
-              "the file cannot be read (" + e.getClass().getSimpleName()
-                  + "). Check that you may read it"));
+      throw new BadInput(new Problem(
+          Problem.Kind.RECORD,
+          name,
+          0,
+          "",
+          "the file cannot be read (" + e.getClass().getSimpleName()
+              + "). Check that you may read it"));
     }
   }
 
@@ -96,15 +92,21 @@ public final class RecordReader {
       try {
         JsonNode node = Json.MAPPER.readTree(line);
         if (node == null || !node.isObject()) {
-          throw new BadInput(
-              new Problem(Problem.Kind.RECORD, name, number, "", "this is no fact of a record; "
-                  + "expected a JSON object. Run the job again"));
+          throw new BadInput(new Problem(
+              Problem.Kind.RECORD,
+              name,
+              number,
+              "",
+              "this is no fact of a record; " + "expected a JSON object. Run the job again"));
         }
         lines.add(node);
       } catch (JsonProcessingException e) {
-        throw new BadInput(
-            new Problem(Problem.Kind.RECORD, name, number, "", "this is not JSON; expected one JSON "
-                + "object a line. Run the job again"));
+        throw new BadInput(new Problem(
+            Problem.Kind.RECORD,
+            name,
+            number,
+            "",
+            "this is not JSON; expected one JSON " + "object a line. Run the job again"));
       }
     }
     return lines;

@@ -53,8 +53,7 @@ final class RememberedCells {
     try {
       byte[] bytes = Files.readAllBytes(entry);
       byte[] content = Arrays.copyOfRange(bytes, Math.min(DIGEST, bytes.length), bytes.length);
-      if (bytes.length < DIGEST
-          || !Arrays.equals(Arrays.copyOf(bytes, DIGEST), sha256(content))) {
+      if (bytes.length < DIGEST || !Arrays.equals(Arrays.copyOf(bytes, DIGEST), sha256(content))) {
         return null;
       }
       return CompiledCodec.decode(content);

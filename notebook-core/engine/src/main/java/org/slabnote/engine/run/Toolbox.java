@@ -32,16 +32,15 @@ import org.slabnote.engine.problem.Problem;
  */
 public final class Toolbox {
   /** What every cell sees without an import of its own, beside the plugins' exported packages. */
-  static final List<String> IMPORTS =
-      List.of(
-          "org.slabnote.api.*",
-          "static org.slabnote.api.Notebook.*",
-          "static org.slabnote.api.Orientation.*",
-          "org.slabnote.api.quantity.*",
-          "static org.slabnote.api.quantity.Quantities.*",
-          "java.util.*",
-          "java.util.function.*",
-          "java.util.stream.*");
+  static final List<String> IMPORTS = List.of(
+      "org.slabnote.api.*",
+      "static org.slabnote.api.Notebook.*",
+      "static org.slabnote.api.Orientation.*",
+      "org.slabnote.api.quantity.*",
+      "static org.slabnote.api.quantity.Quantities.*",
+      "java.util.*",
+      "java.util.function.*",
+      "java.util.stream.*");
 
   /** Libraries that cells may use beside the API, each named by a class of it. */
   private static final List<String> LIBRARIES =
@@ -62,7 +61,8 @@ public final class Toolbox {
   private final List<Path> cellPath;
   private final List<Problem> problems;
 
-  private Toolbox(List<Loaded> plugins, List<Path> classPath, List<Path> cellPath, List<Problem> problems) {
+  private Toolbox(
+      List<Loaded> plugins, List<Path> classPath, List<Path> cellPath, List<Problem> problems) {
     this.plugins = List.copyOf(plugins);
     this.classPath = List.copyOf(classPath);
     this.cellPath = List.copyOf(cellPath);
@@ -77,7 +77,8 @@ public final class Toolbox {
   public static Toolbox find() {
     List<Problem> problems = new ArrayList<>();
     Map<String, Loaded> byId = new TreeMap<>();
-    Iterator<Plugin> found = ServiceLoader.load(Plugin.class, Plugin.class.getClassLoader()).iterator();
+    Iterator<Plugin> found =
+        ServiceLoader.load(Plugin.class, Plugin.class.getClassLoader()).iterator();
     while (true) {
       try {
         if (!found.hasNext()) {
@@ -91,8 +92,12 @@ public final class Toolbox {
               + loaded.home() + ". Remove one of the two");
         }
       } catch (ServiceConfigurationError | LinkageError e) {
-        problems.add(
-            new Problem(Problem.Kind.PLUGIN, "plugins", 0, "", "a plugin cannot be loaded: "
+        problems.add(new Problem(
+            Problem.Kind.PLUGIN,
+            "plugins",
+            0,
+            "",
+            "a plugin cannot be loaded: "
                 + e.getMessage() + ". The rest was loaded; take it away or get one that fits this "
                 + "version"));
       }

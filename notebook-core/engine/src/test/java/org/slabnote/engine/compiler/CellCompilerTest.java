@@ -20,9 +20,7 @@ class CellCompilerTest {
 
   @Test
   void givesTheStatementsInOrderWithWhatTheyDefineAndRead() throws BadInput {
-    Compiled compiled =
-        compile(
-            """
+    Compiled compiled = compile("""
             ```java first
             // a comment
             var a = 1;
@@ -42,7 +40,8 @@ class CellCompilerTest {
             ```
             """);
     assertThat(compiled.statements())
-        .extracting(s -> s.cell() + ":" + s.line() + " " + s.kind() + " " + s.defines() + " " + s.type())
+        .extracting(
+            s -> s.cell() + ":" + s.line() + " " + s.kind() + " " + s.defines() + " " + s.type())
         .containsExactly(
             "first:2 VARIABLE a int",
             "first:3 METHOD twice ",
@@ -51,11 +50,14 @@ class CellCompilerTest {
             "second:2 VARIABLE covers List<Cover>",
             "second:3 STATEMENT  ",
             "second:6 EXPRESSION  ");
-    assertThat(compiled.statements()).extracting(s -> String.join(",", s.reads()))
+    assertThat(compiled.statements())
+        .extracting(s -> String.join(",", s.reads()))
         .containsExactly("", "", "", "a,twice", "Cover", "a", "covers");
-    assertThat(compiled.statements()).extracting(s -> String.join(",", s.writes()))
+    assertThat(compiled.statements())
+        .extracting(s -> String.join(",", s.writes()))
         .containsExactly("", "", "", "", "", "a", "");
-    assertThat(compiled.statements()).extracting(Statement::method)
+    assertThat(compiled.statements())
+        .extracting(Statement::method)
         .containsExactly("do_it$", "", "", "do_it$", "do_it$", "do_it$", "do_it$");
     assertThat(compiled.classes()).isNotEmpty();
   }
@@ -110,9 +112,10 @@ class CellCompilerTest {
 
   @Test
   void tellsEveryIndependentErrorButNoneThatFollowsFromAnother() {
-    List<Problem> problems =
-        problems("```java first\nvar a = nope;\nvar b = a + 1;\n```\n```java second\nint c = \"\";\n```\n");
-    assertThat(problems).extracting(Problem::toString)
+    List<Problem> problems = problems(
+        "```java first\nvar a = nope;\nvar b = a + 1;\n```\n```java second\nint c = \"\";\n```\n");
+    assertThat(problems)
+        .extracting(Problem::toString)
         .containsExactly(
             "cell first, line 2: cannot find symbol: variable nope",
             "cell second, line 6: incompatible types: String cannot be converted to int");
@@ -121,36 +124,36 @@ class CellCompilerTest {
   @Test
   void aNameDefinedTwiceNamesBothCells() {
     assertThat(problem("```java first\nvar a = 1;\n```\n```java second\nvar a = 2;\n```\n"))
-        .isEqualTo(
-            "cell second, line 5: the name a is defined already in cell first, line 2. "
-                + "A name is defined once in a notebook: give one of the two another name");
-    assertThat(problem("```java first\nint f(int a) { return a; }\n```\n```java second\nint f(long a) { return 1; }\n```\n"))
-        .isEqualTo(
-            "cell second, line 5: the name f is defined already in cell first, line 2. "
-                + "A name is defined once in a notebook: give one of the two another name");
+        .isEqualTo("cell second, line 5: the name a is defined already in cell first, line 2. "
+            + "A name is defined once in a notebook: give one of the two another name");
+    assertThat(
+            problem(
+                "```java first\nint f(int a) { return a; }\n```\n```java second\nint f(long a) { return 1; }\n```\n"))
+        .isEqualTo("cell second, line 5: the name f is defined already in cell first, line 2. "
+            + "A name is defined once in a notebook: give one of the two another name");
   }
 
   @Test
   void overloadsInOneCellAreAllowed() throws BadInput {
-    assertThat(compile("```java first\nint f(int a) { return a; }\nint f(long a) { return 1; }\n```\n").statements())
+    assertThat(
+            compile("```java first\nint f(int a) { return a; }\nint f(long a) { return 1; }\n```\n")
+                .statements())
         .hasSize(2);
   }
 
   /** A method of one's own that hides an imported one would set an earlier variable to null. */
   @Test
   void aDefinitionThatChangesAnEarlierLineNamesBothCells() {
-    assertThat(
-            problem(
-                "```java first\nimport static java.lang.StrictMath.*;\nvar a = abs(-1.0);\n"
-                    + "```\n```java second\ndouble abs(double x) { return 7; }\n```\n"))
-        .isEqualTo(
-            "cell second, line 6: this changes what a in cell first, line 3 means. "
-                + "Give it a name that nothing above uses, or move it above that line");
+    assertThat(problem("```java first\nimport static java.lang.StrictMath.*;\nvar a = abs(-1.0);\n"
+            + "```\n```java second\ndouble abs(double x) { return 7; }\n```\n"))
+        .isEqualTo("cell second, line 6: this changes what a in cell first, line 3 means. "
+            + "Give it a name that nothing above uses, or move it above that line");
   }
 
   @Test
   void aMethodThatUsesALaterNameNamesBothCells() {
-    assertThat(problem("```java first\nint f() { return later; }\n```\n```java second\nvar later = 2;\n```\n"))
+    assertThat(problem(
+            "```java first\nint f() { return later; }\n```\n```java second\nvar later = 2;\n```\n"))
         .isEqualTo(
             "cell first, line 2: f uses variable later, which cell second, line 5 defines after it. "
                 + "Move that definition above");
@@ -159,14 +162,14 @@ class CellCompilerTest {
   @Test
   void aMethodThatUsesAnUnknownNameIsRefused() {
     assertThat(problem("```java first\nint f() { return never; }\n```\n"))
-        .isEqualTo(
-            "cell first, line 2: f uses variable never, which nothing defines. "
-                + "Define it in a cell above");
+        .isEqualTo("cell first, line 2: f uses variable never, which nothing defines. "
+            + "Define it in a cell above");
   }
 
   @Test
   void anUnfinishedStatementIsTold() {
-    assertThat(problem("```java first\nvar a = List.of(1,\n  2;\n```\n")).startsWith("cell first, line ");
+    assertThat(problem("```java first\nvar a = List.of(1,\n  2;\n```\n"))
+        .startsWith("cell first, line ");
     assertThat(problem("```java first\nvar a = 1;\nvar b = foo(\n```\n"))
         .isEqualTo(
             "cell first, line 3: the statement that begins here does not end within the cell: "
@@ -175,17 +178,19 @@ class CellCompilerTest {
 
   @Test
   void compiledCellsSurviveTheirEncoding() throws Exception {
-    Compiled compiled = compile("```java first\nvar a = 1;\nimport java.util.List;\nvar b = a;\n```\n");
+    Compiled compiled =
+        compile("```java first\nvar a = 1;\nimport java.util.List;\nvar b = a;\n```\n");
     Compiled back = CompiledCodec.decode(CompiledCodec.encode(compiled));
     assertThat(back.statements()).isEqualTo(compiled.statements());
     assertThat(back.classes()).hasSameSizeAs(compiled.classes());
-    assertThat(back.classes().get(0).bytes()).isEqualTo(compiled.classes().get(0).bytes());
+    assertThat(back.classes().get(0).bytes())
+        .isEqualTo(compiled.classes().get(0).bytes());
   }
 
   @Test
   void transcendentalFunctionsAreMadeStrict() throws BadInput {
-    Compiled compiled =
-        compile("```java first\nvar a = Math.tanh(0.3);\nDoubleUnaryOperator f = Math::cbrt;\n```\n");
+    Compiled compiled = compile(
+        "```java first\nvar a = Math.tanh(0.3);\nDoubleUnaryOperator f = Math::cbrt;\n```\n");
     for (CompiledClass one : compiled.classes()) {
       assertThat(new String(one.bytes(), java.nio.charset.StandardCharsets.ISO_8859_1))
           .doesNotContain("java/lang/Math");

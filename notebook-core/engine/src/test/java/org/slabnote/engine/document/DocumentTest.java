@@ -11,8 +11,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.slabnote.engine.problem.BadInput;
 
 class DocumentTest {
-  private static final String GOOD =
-      """
+  private static final String GOOD = """
       # Roof slab
       First words.
 
@@ -76,53 +75,46 @@ class DocumentTest {
   @Test
   void refusesACellWithoutAName() {
     assertThat(onlyProblem("Words\n\n```java\nvar a = 1;\n```\n"))
-        .isEqualTo(
-            "interpretation.md, line 3: this cell has no name. "
-                + "Write the name behind the language: ```java velocity");
+        .isEqualTo("interpretation.md, line 3: this cell has no name. "
+            + "Write the name behind the language: ```java velocity");
   }
 
   @Test
   void refusesDataWithoutAName() {
     assertThat(onlyProblem("```csv\na,b\n```\n"))
-        .isEqualTo(
-            "interpretation.md, line 1: this csv block has no name. "
-                + "Write the name behind the language: ```csv picks-E04");
+        .isEqualTo("interpretation.md, line 1: this csv block has no name. "
+            + "Write the name behind the language: ```csv picks-E04");
   }
 
   @Test
   void refusesANameGivenTwiceAndNamesBothLines() {
     assertThat(onlyProblem("```java a\n```\n\n```csv a\n```\n"))
-        .isEqualTo(
-            "cell a, line 4: the name a is taken by the block at line 1. "
-                + "Give one of the two another name");
+        .isEqualTo("cell a, line 4: the name a is taken by the block at line 1. "
+            + "Give one of the two another name");
   }
 
   @Test
   void refusesAFenceThatIsNeverClosed() {
     assertThat(onlyProblem("```java a\nvar x = 1;\n\nmore prose\n"))
-        .isEqualTo(
-            "cell a, line 1: the block that opens here is never closed. "
-                + "Put a line of ``` after its last line");
+        .isEqualTo("cell a, line 1: the block that opens here is never closed. "
+            + "Put a line of ``` after its last line");
   }
 
   @Test
   void refusesASecondWordAndAnOddName() {
     assertThat(onlyProblem("```java a b\n```\n"))
-        .isEqualTo(
-            "cell a, line 1: \"b\" stands after the name; expected one name only. "
-                + "A name is letters, digits, - and _, and begins with a letter");
+        .isEqualTo("cell a, line 1: \"b\" stands after the name; expected one name only. "
+            + "A name is letters, digits, - and _, and begins with a letter");
     assertThat(onlyProblem("```java a/b\n```\n"))
-        .isEqualTo(
-            "interpretation.md, line 1: \"a/b\" cannot be the name of a cell. "
-                + "A name is letters, digits, - and _, and begins with a letter");
+        .isEqualTo("interpretation.md, line 1: \"a/b\" cannot be the name of a cell. "
+            + "A name is letters, digits, - and _, and begins with a letter");
   }
 
   @Test
   void refusesACellInsideAList() {
     assertThat(onlyProblem("- point\n\n  ```java a\n  var x = 1;\n  ```\n"))
-        .isEqualTo(
-            "cell a, line 3: the block stands inside a list or a quotation. "
-                + "Move its lines to the left margin, with an empty line before");
+        .isEqualTo("cell a, line 3: the block stands inside a list or a quotation. "
+            + "Move its lines to the left margin, with an empty line before");
   }
 
   @Test
@@ -146,7 +138,8 @@ class DocumentTest {
 
   @Test
   void orRefuseThrowsWhatIsWrong() {
-    assertThatThrownBy(() -> Document.parse("interpretation.md", "```csv\n```\n").orRefuse())
+    assertThatThrownBy(
+            () -> Document.parse("interpretation.md", "```csv\n```\n").orRefuse())
         .isInstanceOf(BadInput.class)
         .hasMessageStartingWith("interpretation.md, line 1: this csv block has no name.");
   }

@@ -34,7 +34,8 @@ class EditsTest {
   @Test
   void addsABlockBeforeACell() {
     assertThat(Edits.addData(DOCUMENT, "notes", "pass,text", "fit"))
-        .isEqualTo(TEXT.replace("```java fit", "```csv notes\r\npass,text\r\n```\r\n\r\n```java fit"));
+        .isEqualTo(
+            TEXT.replace("```java fit", "```csv notes\r\npass,text\r\n```\r\n\r\n```java fit"));
   }
 
   @Test

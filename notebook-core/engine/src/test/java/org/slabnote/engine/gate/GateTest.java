@@ -22,17 +22,16 @@ import org.slabnote.engine.problem.Problem;
 import tech.tablesaw.api.Table;
 
 public class GateTest {
-  private static final List<Path> CLASS_PATH =
-      List.of(home(Notebook.class), home(FastMath.class), home(Table.class), home(ClassReader.class));
-  private static final List<String> IMPORTS =
-      List.of(
-          "org.slabnote.api.*",
-          "static org.slabnote.api.Notebook.*",
-          "org.slabnote.api.quantity.*",
-          "static org.slabnote.api.quantity.Quantities.*",
-          "java.util.*",
-          "java.util.function.*",
-          "java.util.stream.*");
+  private static final List<Path> CLASS_PATH = List.of(
+      home(Notebook.class), home(FastMath.class), home(Table.class), home(ClassReader.class));
+  private static final List<String> IMPORTS = List.of(
+      "org.slabnote.api.*",
+      "static org.slabnote.api.Notebook.*",
+      "org.slabnote.api.quantity.*",
+      "static org.slabnote.api.quantity.Quantities.*",
+      "java.util.*",
+      "java.util.function.*",
+      "java.util.stream.*");
 
   @Test
   void refusesEveryHostileStatement() throws Exception {
@@ -41,7 +40,11 @@ public class GateTest {
     for (String line : lines("hostile.txt")) {
       String[] parts = line.split(" \\| ", 2);
       hostile.add(parts);
-      text.append("```java c").append(hostile.size()).append('\n').append(parts[1]).append("\n```\n");
+      text.append("```java c")
+          .append(hostile.size())
+          .append('\n')
+          .append(parts[1])
+          .append("\n```\n");
     }
     assertThat(hostile).hasSizeGreaterThan(70);
     List<Problem> problems = refusals(text.toString());
@@ -82,7 +85,8 @@ public class GateTest {
 
   @Test
   void refusesTheAssignmentOfAFieldThatIsNotTheCells() throws Exception {
-    assertThat(refusals("```java first\norg.slabnote.engine.gate.GateTest.Open.field = 3;\n```\n", true))
+    assertThat(refusals(
+            "```java first\norg.slabnote.engine.gate.GateTest.Open.field = 3;\n```\n", true))
         .extracting(Problem::message)
         .contains(
             "org.slabnote.engine.gate.GateTest$Open.field may not be assigned in a cell: other steps "
@@ -91,9 +95,7 @@ public class GateTest {
 
   @Test
   void refusesAnOperationThatReadsACellVariable() throws Exception {
-    assertThat(
-            refusals(
-                """
+    assertThat(refusals("""
                 ```java first
                 var factor = 2;
                 int twice(int x) {

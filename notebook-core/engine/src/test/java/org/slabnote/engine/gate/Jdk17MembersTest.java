@@ -27,15 +27,15 @@ class Jdk17MembersTest {
   @Test
   @EnabledForJreRange(min = JRE.JAVA_17, max = JRE.JAVA_17)
   void theListIsWhatJdk17Has() throws Exception {
-    Set<String> names =
-        AllowList.standard(List.of()).namedClasses().stream()
-            .filter(name -> name.startsWith("java."))
-            .collect(Collectors.toCollection(TreeSet::new));
+    Set<String> names = AllowList.standard(List.of()).namedClasses().stream()
+        .filter(name -> name.startsWith("java."))
+        .collect(Collectors.toCollection(TreeSet::new));
     for (String one : PACKAGES) {
       names.addAll(classesOf(one));
     }
     assertThat(names).hasSizeGreaterThan(150);
-    StringBuilder out = new StringBuilder("# Members of JDK 17, one class a line; made by Jdk17MembersTest\n");
+    StringBuilder out =
+        new StringBuilder("# Members of JDK 17, one class a line; made by Jdk17MembersTest\n");
     for (String name : names) {
       out.append(name);
       members(name).forEach(member -> out.append(' ').append(member));

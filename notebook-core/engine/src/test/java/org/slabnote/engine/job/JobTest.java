@@ -41,16 +41,12 @@ class JobTest {
   @Test
   void aTimeZeroThatAChannelStatesOnceIsOneSource() throws BadInput {
     String header = HEADER + ",time_zero_ns,time_zero_u_ns\n";
-    Survey same =
-        SurveyTable.parse(
-            "survey.csv",
-            header + ROW + ",1.0,0.02\n" + ROW.replace("E01", "E02") + ",1.0,0.02\n");
+    Survey same = SurveyTable.parse(
+        "survey.csv", header + ROW + ",1.0,0.02\n" + ROW.replace("E01", "E02") + ",1.0,0.02\n");
     assertThat(same.rows().get(1).surface().orElseThrow().budget())
         .containsExactly(java.util.Map.entry("survey/a#time zero", 0.02));
-    Survey various =
-        SurveyTable.parse(
-            "survey.csv",
-            header + ROW + ",1.0,0.02\n" + ROW.replace("E01", "E02") + ",1.1,0.02\n");
+    Survey various = SurveyTable.parse(
+        "survey.csv", header + ROW + ",1.0,0.02\n" + ROW.replace("E01", "E02") + ",1.1,0.02\n");
     assertThat(various.rows().get(1).surface().orElseThrow().budget())
         .containsOnlyKeys("survey/a/E02#time zero");
   }
@@ -85,12 +81,10 @@ class JobTest {
             "survey.csv, line 2: file = ../E01.sgy; expected a path below the folder scans, with / "
                 + "between folders. Copy the scan there and name it from there");
     assertThat(survey(HEADER.replace(',', ';') + "\n"))
-        .containsExactly(
-            "survey.csv, line 1: the columns are separated by ; and must be by comma. "
-                + "Export it with commas between columns and points in numbers");
+        .containsExactly("survey.csv, line 1: the columns are separated by ; and must be by comma. "
+            + "Export it with commas between columns and points in numbers");
     assertThat(survey(HEADER + "\n"))
-        .containsExactly(
-            "survey.csv: the table has no rows; expected one for each scan. Add them");
+        .containsExactly("survey.csv: the table has no rows; expected one for each scan. Add them");
     assertThat(survey(""))
         .containsExactly("survey.csv: the file is empty; expected the header line " + HEADER);
     assertThat(survey(HEADER + ",time_zero_ns\n" + ROW + ",1.0\n"))
@@ -101,15 +95,13 @@ class JobTest {
 
   @Test
   void readsCutsWithTheClearancesOfTheJobSheet() throws BadInput {
-    JobSheet sheet =
-        JobSheetFile.parse(
-            "job.toml", SHEET + "[required_clearance]\nmetal = \"50 mm\"\nnon_metal = \"2 in\"\n");
-    List<Cut> cuts =
-        CutsTable.parse(
-            "cuts.csv",
-            String.join(",", CutsTable.COLUMNS) + "\nC1,core,0.5,0.6,,,0.1,0.2,0.05\n"
-                + "S1,saw,0,0,1,0,0.004,0.05,\n",
-            sheet.required());
+    JobSheet sheet = JobSheetFile.parse(
+        "job.toml", SHEET + "[required_clearance]\nmetal = \"50 mm\"\nnon_metal = \"2 in\"\n");
+    List<Cut> cuts = CutsTable.parse(
+        "cuts.csv",
+        String.join(",", CutsTable.COLUMNS) + "\nC1,core,0.5,0.6,,,0.1,0.2,0.05\n"
+            + "S1,saw,0,0,1,0,0.004,0.05,\n",
+        sheet.required());
     assertThat(cuts.get(0).required()).containsEntry(TargetClass.METAL, new Length(0.05));
     assertThat(cuts.get(1).end().x()).isEqualTo(new Length(1));
   }
@@ -117,34 +109,28 @@ class JobTest {
   @Test
   void everyFaultOfTheCutsIsTold() {
     String header = String.join(",", CutsTable.COLUMNS) + "\n";
-    assertThat(
-            messages(
-                () ->
-                    CutsTable.parse(
-                        "cuts.csv", header + "C1,bore,0,0,,,0.1,0.2,\n", new TreeMap<>())))
+    assertThat(messages(() ->
+            CutsTable.parse("cuts.csv", header + "C1,bore,0,0,,,0.1,0.2,\n", new TreeMap<>())))
         .containsExactly(
             "cuts.csv, line 2: kind = bore; expected core, drill or saw. Write one of them");
-    assertThat(
-            messages(
-                () ->
-                    CutsTable.parse(
-                        "cuts.csv", header + "C1,core,0,0,,,0.1,,\n", new TreeMap<>())))
+    assertThat(messages(
+            () -> CutsTable.parse("cuts.csv", header + "C1,core,0,0,,,0.1,,\n", new TreeMap<>())))
         .containsExactly(
             "cuts.csv, line 2: depth_m is empty; expected a number from 0.001 to 20. Fill it in");
   }
 
   @Test
   void readsTheJobSheet() throws BadInput {
-    JobSheet sheet =
-        JobSheetFile.parse(
-            "job.toml",
-            SHEET + "[element]\nthickness = \"200 mm\"\nkind = \"suspended slab\"\n"
-                + "[dates]\nscanned = 2031-05-06\n");
+    JobSheet sheet = JobSheetFile.parse(
+        "job.toml",
+        SHEET + "[element]\nthickness = \"200 mm\"\nkind = \"suspended slab\"\n"
+            + "[dates]\nscanned = 2031-05-06\n");
     assertThat(sheet.thickness()).contains(new Length(0.2));
     assertThat(sheet.facts())
         .containsEntry("element.kind", "suspended slab")
         .containsEntry("dates.scanned", "2031-05-06");
-    assertThat(JobSheetFile.parse("job.toml", JobSheetFile.blank("A \"new\" job")).title())
+    assertThat(
+            JobSheetFile.parse("job.toml", JobSheetFile.blank("A \"new\" job")).title())
         .isEqualTo("A \"new\" job");
   }
 
@@ -166,7 +152,9 @@ class JobTest {
     assertThat(sheet("question = \"\"\n"))
         .containsExactly(
             "job.toml: title is empty; expected the title of the job. Write title = \"...\"");
-    assertThat(sheet("title = Roof\n")).hasSize(1).allMatch(m -> m.startsWith("job.toml, line 1: this is not TOML: "));
+    assertThat(sheet("title = Roof\n"))
+        .hasSize(1)
+        .allMatch(m -> m.startsWith("job.toml, line 1: this is not TOML: "));
   }
 
   @Test
@@ -174,7 +162,9 @@ class JobTest {
     write(folder);
     Job job = Job.open(folder);
     assertThat(job.scans().get("E01.sgy").sha256())
-        .isEqualTo("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"); // FIPS 180-2, "abc"
+        .isEqualTo(
+            "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"); // FIPS 180-2,
+    // "abc"
     assertThat(job.digests()).containsOnlyKeys("job.toml", "survey.csv");
   }
 
@@ -183,9 +173,8 @@ class JobTest {
     write(folder);
     Files.delete(folder.resolve("scans/E01.sgy"));
     assertThat(messages(() -> Job.open(folder)))
-        .containsExactly(
-            "survey.csv, line 2: file = E01.sgy, but there is no file scans/E01.sgy. "
-                + "Copy the scan there, or put its name right");
+        .containsExactly("survey.csv, line 2: file = E01.sgy, but there is no file scans/E01.sgy. "
+            + "Copy the scan there, or put its name right");
     Files.delete(folder.resolve("job.toml"));
     assertThat(messages(() -> Job.open(folder)).get(0))
         .isEqualTo(
@@ -214,7 +203,9 @@ class JobTest {
       reading.read();
       return fail("read, though it should not be");
     } catch (BadInput bad) {
-      return bad.problems().stream().map(Problem::toString).collect(java.util.stream.Collectors.toList());
+      return bad.problems().stream()
+          .map(Problem::toString)
+          .collect(java.util.stream.Collectors.toList());
     }
   }
 }

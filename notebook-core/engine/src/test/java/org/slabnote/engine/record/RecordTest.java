@@ -33,7 +33,8 @@ class RecordTest {
       "```java clean\nvar a = 1;\n```\n```csv picks\npass,distance_m,time_ns\n```\n"
           + "```java velocity\nvar v = a;\n```\n";
 
-  @TempDir private Path folder;
+  @TempDir
+  private Path folder;
 
   /** Permittivity by hand: (0.299792458 / 0.1062)^2 = 7.96879, u = 2 x 7.96879 x 0.0019 / 0.1062. */
   @Test
@@ -44,10 +45,9 @@ class RecordTest {
             "{\"record\":1}",
             "{\"question\":\"\",\"title\":\"Roof slab\"}",
             "{\"plugin\":\"filters\",\"version\":\"0.1.0\"}",
-            "{\"cell\":\"clean\",\"reads\":[],"
-                + "\"sha256\":\"" + sha("var a = 1;\n") + "\"}",
-            "{\"cell\":\"velocity\",\"reads\":[\"clean/a\",\"picks\"],\"sha256\":\"" + sha("var v = a;\n")
-                + "\",\"values\":[\"velocity/v\"]}",
+            "{\"cell\":\"clean\",\"reads\":[]," + "\"sha256\":\"" + sha("var a = 1;\n") + "\"}",
+            "{\"cell\":\"velocity\",\"reads\":[\"clean/a\",\"picks\"],\"sha256\":\""
+                + sha("var v = a;\n") + "\",\"values\":[\"velocity/v\"]}",
             "{\"inputs\":{\"input\":[\"scan/*/a\"]},\"op\":\"filters.dewow/1\",\"over\":[\"E01\",\"E02\"],"
                 + "\"params\":{\"window\":{\"unit\":\"ns\",\"value\":1}},\"step\":\"clean/across\"}",
             "{\"budget\":{\"velocity/v#fit\":0.0019},\"determinations\":0,\"evidence\":\"E01\","
@@ -97,10 +97,9 @@ class RecordTest {
     Path record = folder.resolve("interpretation.record.jsonl");
     Files.writeString(record, Files.readString(record).replace("0.0350", "0.0950"));
     assertThatThrownBy(() -> RecordReader.open(folder))
-        .hasMessage(
-            "interpretation.record.jsonl: the record is not the one whose digest stands in "
-                + "interpretation.digests: one of the two was changed after the run. Run the job "
-                + "again, or restore both from version control");
+        .hasMessage("interpretation.record.jsonl: the record is not the one whose digest stands in "
+            + "interpretation.digests: one of the two was changed after the run. Run the job "
+            + "again, or restore both from version control");
   }
 
   @Test
@@ -159,10 +158,9 @@ class RecordTest {
             List.of()));
     values.put(
         "velocity/t",
-        new Table(
-            List.of(
-                new Table.Text("name", List.of("T01")),
-                new Table.Numbers("depth_m", Doubles.of(new double[] {0.035}), 4))));
+        new Table(List.of(
+            new Table.Text("name", List.of("T01")),
+            new Table.Numbers("depth_m", Doubles.of(new double[] {0.035}), 4))));
     values.put(
         "velocity/c",
         new Conclusion(
