@@ -149,6 +149,12 @@ final class SegyTraces {
     checkEnd();
     if (fixed) {
       checkOwnCounts();
+    } else if (common != 0 && count > 1 && commonSampleCount().orElse(common) != common) {
+      file.remark(
+          "Each trace header states " + counts[0] + " samples (bytes 115-116), the binary header "
+              + common + " (" + commonField()
+              + "), without the fixed-length flag; the traces' own count was"
+              + " read, which fits the file's length");
     }
   }
 

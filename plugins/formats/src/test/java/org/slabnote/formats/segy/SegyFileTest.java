@@ -61,6 +61,22 @@ class SegyFileTest {
   }
 
   @Test
+  void binaryHeaderThatAllTracesContradictIsRemarked() {
+    SegyFile file = SegyBuild.revision(0, 0)
+        .set(SegyField.SAMPLES, 512)
+        .header(SegyField.TRACE_SAMPLES, 2)
+        .samples(1, 2)
+        .header(SegyField.TRACE_SAMPLES, 2)
+        .samples(3, 4)
+        .open();
+    assertThat(file.trace(1).samples()).containsExactly(3, 4);
+    assertThat(file.remarks())
+        .containsExactly("Each trace header states 2 samples (bytes 115-116), the binary"
+            + " header 512 (binary header bytes 3221-3222), without the fixed-length flag; the traces' own count"
+            + " was read, which fits the file's length");
+  }
+
+  @Test
   void wideCountOverridesTheTwoByteOneFromRevision2On() {
     assertThat(SegyBuild.revision(2, 0)
             .set(SegyField.WIDE_SAMPLES, 3)
