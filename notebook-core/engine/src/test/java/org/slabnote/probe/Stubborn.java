@@ -1,0 +1,34 @@
+package org.slabnote.probe;
+
+import org.slabnote.api.Op;
+import org.slabnote.api.Operation;
+import org.slabnote.api.Param;
+import org.slabnote.api.Purpose;
+import org.slabnote.api.Scan;
+import org.slabnote.api.Step;
+import org.slabnote.api.Work;
+
+/** Refuses its input, or goes on until it is cancelled. */
+@Op(id = "probe.stubborn", revision = 1, purpose = Purpose.ACQUISITION)
+public record Stubborn(Step<Scan> scan, @Param(meaning = "what it does") Mood mood)
+    implements Operation<Integer> {
+  /** What it does. */
+  public enum Mood {
+    /** Refuses. */
+    REFUSE,
+    /** Goes on. */
+    GO_ON
+  }
+
+  @Override
+  public Integer apply(Work work) {
+    if (mood == Mood.REFUSE) {
+      throw new IllegalArgumentException(
+          "probe.stubborn: scan " + scan.get().pass() + " has "
+              + scan.get().traces() + " traces; expected none. Leave it out");
+    }
+    while (true) {
+      work.checkCancelled();
+    }
+  }
+}
