@@ -1,8 +1,6 @@
 package org.slabnote.methods.fit;
 
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.QRDecomposition;
-import org.apache.commons.math3.linear.RealMatrix;
+import java.util.Arrays;
 
 /**
  * Result of a least-squares fit.
@@ -17,9 +15,6 @@ import org.apache.commons.math3.linear.RealMatrix;
 public final class Fit {
   /** Next Gauss-Newton step, in scaled unknowns (of order one), that counts as none. */
   private static final double SMALLEST_STEP = 1e-10;
-
-  /** Sine of the angle between a column and the others that counts as none: errors of differences. */
-  private static final double SMALLEST_PIVOT = 1e-9;
 
   private final double[] parameters;
   private final boolean[] held;
@@ -52,7 +47,7 @@ public final class Fit {
     this.free = free;
   }
 
-  /** Covariance by QR of the column-scaled Jacobian: J'J is never formed, which would halve digits. */
+  /** Judges a point: its covariance and how far it is from a minimum. */
   static Fit of(
       double[] parameters,
       double[] size,
@@ -71,91 +66,31 @@ public final class Fit {
         places[free++] = k;
       }
     }
-    double[][] inverse = new double[p][p];
-    for (double[] row : inverse) {
-      java.util.Arrays.fill(row, Double.NaN);
-    }
     double total = 0;
     for (double r : weightedResiduals) {
       total += r * r;
     }
-    double along = 0;
-    double largestStep = 0;
-    if (free > 0) {
-      double[] norms = new double[free];
-      double[][] part = new double[n][free];
-      for (int c = 0; c < free; c++) {
-        double sum = 0;
-        for (int i = 0; i < n; i++) {
-          sum += jacobian[i][places[c]] * jacobian[i][places[c]];
-        }
-        norms[c] = Math.sqrt(sum);
-        if (norms[c] == 0) {
-          throw undetermined(name, places[c]);
-        }
-        for (int i = 0; i < n; i++) {
-          part[i][c] = jacobian[i][places[c]] / norms[c];
-        }
-      }
-      QRDecomposition qr = new QRDecomposition(new Array2DRowRealMatrix(part, false));
-      RealMatrix r = qr.getR();
-      double[] turned = qr.getQT().operate(weightedResiduals);
-      for (int c = 0; c < free; c++) {
-        along += turned[c] * turned[c];
-                if (Math.abs(r.getEntry(c, c)) < SMALLEST_PIVOT) {
-          throw undetermined(name, places[c]);
-        }
-      }
-      double[][] back = inverseOfUpper(r, free);
-      for (int a = 0; a < free; a++) {
-        double step = 0;
-        for (int c = a; c < free; c++) {
-          step += back[a][c] * turned[c];
-        }
-        largestStep = Math.max(largestStep, Math.abs(step / norms[a]));
-        for (int b = 0; b < free; b++) {
-          double sum = 0;
-          for (int c = 0; c < free; c++) {
-            sum += back[a][c] * back[b][c];
-          }
-          int ka = places[a];
-          int kb = places[b];
-          inverse[ka][kb] = sum / (norms[a] * norms[b]) * size[ka] * size[kb];
-        }
-      }
-    }
-    double across = Math.max(total - along, 0);
+    Decomposition qr =
+        Decomposition.of(jacobian, Arrays.copyOf(places, free), size, weightedResiduals, name);
+    double across = Math.max(total - qr.along(), 0);
     int freedom = n - free;
     double offset;
-    if (largestStep < SMALLEST_STEP) {
+    if (qr.largestStep() < SMALLEST_STEP) {
       offset = 0; // also where the data lie on the curve, and both parts are rounding
     } else {
-      offset = Math.sqrt(along / free) / Math.sqrt(across / Math.max(freedom, 0));
+      offset = Math.sqrt(qr.along() / free) / Math.sqrt(across / Math.max(freedom, 0));
     }
     double variance = freedom > 0 ? total / freedom : Double.NaN;
     return new Fit(
-        parameters.clone(), held.clone(), weightedResiduals, residuals, weights.clone(), inverse,
-        variance, offset, free);
-  }
-
-  private static double[][] inverseOfUpper(RealMatrix r, int size) {
-    double[][] x = new double[size][size];
-    for (int column = 0; column < size; column++) {
-      for (int row = column; row >= 0; row--) {
-        double sum = row == column ? 1 : 0;
-        for (int k = row + 1; k <= column; k++) {
-          sum -= r.getEntry(row, k) * x[k][column];
-        }
-        x[row][column] = sum / r.getEntry(row, row);
-      }
-    }
-    return x;
-  }
-
-  private static NoConvergenceException undetermined(String name, int parameter) {
-    return new NoConvergenceException(
-        name + ": the observations do not determine parameter " + parameter
-            + " (counted from 0) apart from the others. Fix it, or add observations that depend on it");
+        parameters.clone(),
+        held.clone(),
+        weightedResiduals,
+        residuals,
+        weights.clone(),
+        qr.inverse(),
+        variance,
+        offset,
+        free);
   }
 
   /** Huber 1981: K^2 (sum psi^2 / (n - p)) / (mean psi')^2 (J'J)^-1, J without robust weights. */
@@ -174,8 +109,19 @@ public final class Fit {
     double variance =
         correction * correction * psiSquares * scale * scale / (n - free) / (mean * mean);
     return new Fit(
-        parameters, held, weightedResiduals, residuals, weights, unweighted.inverse, variance,
-        relativeOffset, free);
+        parameters,
+        held,
+        weightedResiduals,
+        residuals,
+        weights,
+        unweighted.inverse,
+        variance,
+        relativeOffset,
+        free);
+  }
+
+  boolean[] held() {
+    return held.clone();
   }
 
   double relativeOffset() {

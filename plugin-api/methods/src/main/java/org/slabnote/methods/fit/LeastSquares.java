@@ -72,24 +72,15 @@ public final class LeastSquares {
   private static final double MOST_OFFSET = 1e-3;
   private static final int MOST_ROBUST_ROUNDS = 200;
 
-  /** Weighted misfit of an impossible trial point: far above any real one, its square still finite. */
-  private static final double IMPOSSIBLE = 1e100;
-
   private final String name;
-  private final Model model;
-  private final double[] observed;
-  private double @Nullable [] uncertainties;
+  private final Misfit misfit;
   private double @Nullable [] scales;
-  private double @Nullable [] low;
-  private double @Nullable [] high;
-  private @Nullable Derivatives derivatives;
   private double huber = Double.POSITIVE_INFINITY;
   private int mostEvaluations = 5000;
 
   private LeastSquares(String name, Model model, double[] observed) {
     this.name = name;
-    this.model = model;
-    this.observed = observed.clone();
+    this.misfit = new Misfit(name, model, observed.clone());
   }
 
   /**
@@ -112,15 +103,15 @@ public final class LeastSquares {
    * @throws IllegalArgumentException if a value is not above 0 or the count differs
    */
   public LeastSquares uncertainties(double... values) {
-    if (values.length != observed.length) {
-      throw bad(values.length + " uncertainties for " + observed.length + " observations");
+    if (values.length != misfit.observations()) {
+      throw bad(values.length + " uncertainties for " + misfit.observations() + " observations");
     }
     for (int i = 0; i < values.length; i++) {
       if (!(values[i] > 0) || Double.isInfinite(values[i])) {
         throw bad("uncertainty " + i + " = " + values[i] + "; expected above 0");
       }
     }
-    uncertainties = values.clone();
+    misfit.uncertainties = values.clone();
     return this;
   }
 
@@ -143,8 +134,8 @@ public final class LeastSquares {
    * @return this
    */
   public LeastSquares bounds(double[] lowest, double[] highest) {
-    low = lowest.clone();
-    high = highest.clone();
+    misfit.low = lowest.clone();
+    misfit.high = highest.clone();
     return this;
   }
 
@@ -155,7 +146,7 @@ public final class LeastSquares {
    * @return this
    */
   public LeastSquares derivatives(Derivatives exact) {
-    derivatives = exact;
+    misfit.derivatives = exact;
     return this;
   }
 
@@ -195,14 +186,13 @@ public final class LeastSquares {
    */
   public Fit solve(double... start) {
     int p = start.length;
-    if (observed.length < p || p == 0) {
-      throw bad(
-          observed.length + " observations for " + p
-              + " parameters; expected at least as many, and one parameter or more");
+    if (misfit.observations() < p || p == 0) {
+      throw bad(misfit.observations() + " observations for " + p
+          + " parameters; expected at least as many, and one parameter or more");
     }
     double[] size = sizes(start);
     checkStart(start);
-    double[] weights = new double[observed.length];
+    double[] weights = new double[misfit.observations()];
     Arrays.fill(weights, 1);
     Fit fit = boundedSolve(start, size, weights);
     if (scales == null) {
@@ -233,23 +223,13 @@ public final class LeastSquares {
       fit = next;
       if (moved < 1e-9) {
         Arrays.fill(weights, 1);
-        Fit plain = evaluate(fit.parameters(), size, fit, weights);
+        Fit plain = misfit.fit(fit.parameters(), size, fit.held(), weights);
         return fit.withHuberCovariance(huber, robustScale(fit), plain);
       }
     }
     throw new NoConvergenceException(
         name + ": robust weights still change after " + MOST_ROBUST_ROUNDS
             + " rounds. Drop the worst observations, or fit without robust weights");
-  }
-
-  private Fit evaluate(double[] at, double[] size, Fit like, double[] weights) {
-    boolean[] held = new boolean[at.length];
-    for (int k = 0; k < held.length; k++) {
-      held[k] = like.atBound(k);
-    }
-    double[][] jacobian = new double[observed.length][at.length];
-    double[] residuals = weighted(at, size, weights, jacobian);
-    return Fit.of(at, size, held, residuals, jacobian, weights, observedLess(at), name);
   }
 
   private static double finite(double value) {
@@ -273,18 +253,17 @@ public final class LeastSquares {
       if (free.length > 0) {
         from = minimise(from, free, size, weights);
       }
-      double[][] jacobian = new double[observed.length][start.length];
-      double[] residuals = weighted(from, size, weights, jacobian);
+      double[][] jacobian = new double[misfit.observations()][start.length];
+      double[] residuals = misfit.weighted(from, size, weights, jacobian);
       boolean more = false;
       for (int k = 0; k < start.length; k++) {
-        if (!held[k] && pushed(k, from[k], jacobian, residuals)) {
+        if (!held[k] && misfit.pushed(k, from[k], jacobian, residuals)) {
           held[k] = true;
           more = true;
         }
       }
       if (!more) {
-        Fit fit =
-            Fit.of(from, size, held, residuals, jacobian, weights, observedLess(from), name);
+        Fit fit = misfit.fit(from, size, held, weights);
         if (fit.relativeOffset() > MOST_OFFSET) {
           throw new NoConvergenceException(
               name + ": stopped at " + Arrays.toString(from) + " with relative offset "
@@ -298,64 +277,48 @@ public final class LeastSquares {
         name + ": every parameter ended on a bound. Widen the bounds, or start nearer");
   }
 
-  /** On a bound, and the cost falls beyond it. */
-  private boolean pushed(int k, double value, double[][] jacobian, double[] residuals) {
-    boolean atLow = low != null && value <= low[k];
-    boolean atHigh = high != null && value >= high[k];
-    if (!atLow && !atHigh) {
-      return false;
-    }
-    double downhill = 0; // direction in which the cost falls
-    for (int i = 0; i < residuals.length; i++) {
-      downhill += jacobian[i][k] * residuals[i];
-    }
-    return atLow ? downhill <= 0 : downhill >= 0;
-  }
-
   private double[] minimise(double[] from, int[] free, double[] size, double[] weights) {
     double[] best = from.clone();
     double[] bestCost = {Double.POSITIVE_INFINITY};
-    MultivariateJacobianFunction function =
-        point -> {
-          double[] all = from.clone();
-          for (int k = 0; k < free.length; k++) {
-            all[free[k]] = inside(free[k], point.getEntry(k) * size[free[k]]);
-          }
-          double[][] jacobian = new double[observed.length][all.length];
-          double[] residuals = weighted(all, size, weights, jacobian);
-          double cost = 0;
-          double[] values = new double[residuals.length];
-          double[][] part = new double[residuals.length][free.length];
-          for (int i = 0; i < residuals.length; i++) {
-            cost += residuals[i] * residuals[i];
-            values[i] = -residuals[i];
-            for (int k = 0; k < free.length; k++) {
-              part[i][k] = jacobian[i][free[k]];
-            }
-          }
-          if (cost < bestCost[0]) {
-            bestCost[0] = cost;
-            System.arraycopy(all, 0, best, 0, all.length);
-          }
-          RealVector vector = new ArrayRealVector(values, false);
-          RealMatrix matrix = new Array2DRowRealMatrix(part, false);
-          return new Pair<>(vector, matrix);
-        };
+    MultivariateJacobianFunction function = point -> {
+      double[] all = from.clone();
+      for (int k = 0; k < free.length; k++) {
+        all[free[k]] = misfit.inside(free[k], point.getEntry(k) * size[free[k]]);
+      }
+      double[][] jacobian = new double[misfit.observations()][all.length];
+      double[] residuals = misfit.weighted(all, size, weights, jacobian);
+      double cost = 0;
+      double[] values = new double[residuals.length];
+      double[][] part = new double[residuals.length][free.length];
+      for (int i = 0; i < residuals.length; i++) {
+        cost += residuals[i] * residuals[i];
+        values[i] = -residuals[i];
+        for (int k = 0; k < free.length; k++) {
+          part[i][k] = jacobian[i][free[k]];
+        }
+      }
+      if (cost < bestCost[0]) {
+        bestCost[0] = cost;
+        System.arraycopy(all, 0, best, 0, all.length);
+      }
+      RealVector vector = new ArrayRealVector(values, false);
+      RealMatrix matrix = new Array2DRowRealMatrix(part, false);
+      return new Pair<>(vector, matrix);
+    };
     double[] scaledStart = new double[free.length];
     for (int k = 0; k < free.length; k++) {
       scaledStart[k] = from[free[k]] / size[free[k]];
     }
-    LeastSquaresProblem problem =
-        LeastSquaresFactory.create(
-            function,
-            new ArrayRealVector(observed.length),
-            new ArrayRealVector(scaledStart, false),
-            null,
-            null,
-            mostEvaluations,
-            mostEvaluations,
-            false,
-            point -> insideScaled(point, free, size));
+    LeastSquaresProblem problem = LeastSquaresFactory.create(
+        function,
+        new ArrayRealVector(misfit.observations()),
+        new ArrayRealVector(scaledStart, false),
+        null,
+        null,
+        mostEvaluations,
+        mostEvaluations,
+        false,
+        point -> insideScaled(point, free, size));
     try {
       new LevenbergMarquardtOptimizer()
           .withCostRelativeTolerance(TOLERANCE)
@@ -376,63 +339,9 @@ public final class LeastSquares {
   private RealVector insideScaled(RealVector point, int[] free, double[] size) {
     RealVector moved = point.copy();
     for (int k = 0; k < free.length; k++) {
-      moved.setEntry(k, inside(free[k], point.getEntry(k) * size[free[k]]) / size[free[k]]);
+      moved.setEntry(k, misfit.inside(free[k], point.getEntry(k) * size[free[k]]) / size[free[k]]);
     }
     return moved;
-  }
-
-  private double inside(int k, double value) {
-    double bounded = low == null ? value : Math.max(low[k], value);
-    return high == null ? bounded : Math.min(high[k], bounded);
-  }
-
-  /** Weighted residuals (observed less model); fills the weighted Jacobian per scaled unknown. */
-  private double[] weighted(
-      double[] parameters, double[] size, double[] weights, double[][] jacobian) {
-    double[] residuals = observedLess(parameters);
-    slopes(parameters, size, jacobian);
-    for (int i = 0; i < residuals.length; i++) {
-      double factor = Math.sqrt(weights[i]) / (uncertainties == null ? 1 : uncertainties[i]);
-      double misfit = residuals[i] * factor;
-      residuals[i] = Math.abs(misfit) < IMPOSSIBLE ? misfit : IMPOSSIBLE; // NaN too
-      for (int k = 0; k < parameters.length; k++) {
-        double slope = jacobian[i][k] * factor * size[k];
-        jacobian[i][k] = Math.abs(slope) < IMPOSSIBLE ? slope : 0;
-      }
-    }
-    return residuals;
-  }
-
-  private double[] observedLess(double[] parameters) {
-    double[] values = new double[observed.length];
-    model.values(parameters.clone(), values);
-    for (int i = 0; i < values.length; i++) {
-      values[i] = observed[i] - values[i];
-    }
-    return values;
-  }
-
-  private void slopes(double[] parameters, double[] size, double[][] jacobian) {
-    if (derivatives != null) {
-      derivatives.jacobian(parameters.clone(), jacobian);
-      return;
-    }
-    double[] above = new double[observed.length];
-    double[] below = new double[observed.length];
-    for (int k = 0; k < parameters.length; k++) {
-      double step = 6e-6 * Math.max(size[k], Math.abs(parameters[k]));
-      double[] moved = parameters.clone();
-      double to = inside(k, parameters[k] + step);
-      double from = inside(k, parameters[k] - step);
-      moved[k] = to;
-      model.values(moved, above);
-      moved = parameters.clone();
-      moved[k] = from;
-      model.values(moved, below);
-      for (int i = 0; i < observed.length; i++) {
-        jacobian[i][k] = (above[i] - below[i]) / (to - from);
-      }
-    }
   }
 
   private double[] sizes(double[] start) {
@@ -450,20 +359,19 @@ public final class LeastSquares {
   }
 
   private void checkStart(double[] start) {
-    if ((low != null && low.length != start.length)
-        || (high != null && high.length != start.length)) {
+    if (!misfit.boundsFit(start.length)) {
       throw bad("bounds for another number of parameters than " + start.length);
     }
     for (int k = 0; k < start.length; k++) {
-      if (!(inside(k, start[k]) == start[k]) || Double.isInfinite(start[k])) {
+      if (!(misfit.inside(k, start[k]) == start[k]) || Double.isInfinite(start[k])) {
         throw bad(
             "start of parameter " + k + " = " + start[k] + "; expected a number inside the bounds");
       }
     }
-    for (double value : observedLess(start)) {
+    for (double value : misfit.observedLess(start)) {
       if (Double.isNaN(value) || Double.isInfinite(value)) {
-        throw bad("the model or an observation is not finite at the start "
-            + Arrays.toString(start));
+        throw bad(
+            "the model or an observation is not finite at the start " + Arrays.toString(start));
       }
     }
   }

@@ -41,18 +41,16 @@ public record WeightedMean(
   public static WeightedMean of(double[] values, double[] uncertainties) {
     int n = values.length;
     if (n == 0 || uncertainties.length != n) {
-      throw new IllegalArgumentException(
-          "weighted mean: " + n + " values, " + uncertainties.length
-              + " uncertainties; expected one or more, and as many of each");
+      throw new IllegalArgumentException("weighted mean: " + n + " values, " + uncertainties.length
+          + " uncertainties; expected one or more, and as many of each");
     }
     double weights = 0;
     double sum = 0;
     for (int i = 0; i < n; i++) {
       double u = uncertainties[i];
       if (!(u > 0) || Double.isInfinite(u) || Double.isNaN(values[i])) {
-        throw new IllegalArgumentException(
-            "weighted mean: value " + values[i] + " with uncertainty " + u
-                + "; expected a number, with an uncertainty above 0");
+        throw new IllegalArgumentException("weighted mean: value " + values[i]
+            + " with uncertainty " + u + "; expected a number, with an uncertainty above 0");
       }
       weights += 1 / (u * u);
       sum += values[i] / (u * u);

@@ -1,5 +1,7 @@
 package org.slabnote.methods.path;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * Travel time from a transmitter over the nearest point of a target to a receiver.
  *
@@ -169,8 +171,8 @@ public final class TravelTime {
    *
    * <p>Frame: origin at the axis, z upward to the antennas.
    */
-  @SuppressWarnings("NullAway") // the slopes are wanted only by some callers
-  private static double solve(double x, double cover, double a, double s, double[] slopes) {
+  private static double solve(
+      double x, double cover, double a, double s, double @Nullable [] slopes) {
     double z = cover + a;
     double tx = x - s / 2;
     double rx = x + s / 2;
@@ -208,9 +210,8 @@ public final class TravelTime {
         if (slopes != null) {
           slopes[0] = (tx - a * ux) / legT + (rx - a * ux) / legR;
           slopes[1] = (z - a * uz) * (1 / legT + 1 / legR);
-          slopes[2] =
-              ((z - a * uz) * (1 - uz) - (tx - a * ux) * ux) / legT
-                  + ((z - a * uz) * (1 - uz) - (rx - a * ux) * ux) / legR;
+          slopes[2] = ((z - a * uz) * (1 - uz) - (tx - a * ux) * ux) / legT
+              + ((z - a * uz) * (1 - uz) - (rx - a * ux) * ux) / legR;
         }
         return legT + legR;
       }
@@ -223,8 +224,8 @@ public final class TravelTime {
       p = second > 0 && next > low && next < high ? next : (low + high) / 2;
     }
     throw new IllegalStateException(
-        "travel time over a cylinder: no reflection point after " + MOST_STEPS + " steps at x = " + x
-            + " m, cover = " + cover + " m, radius = " + a + " m, separation = " + s + " m");
+        "travel time over a cylinder: no reflection point after " + MOST_STEPS + " steps at x = "
+            + x + " m, cover = " + cover + " m, radius = " + a + " m, separation = " + s + " m");
   }
 
   /** Second derivative of a leg with respect to the angle of the point on the circle. */

@@ -337,18 +337,16 @@ public final class Butterworth {
           "Butterworth filter: sample interval = " + interval + " ns; expected above 0");
     }
     if (!(corner > 0 && corner * interval < 0.5)) {
-      throw new IllegalArgumentException(
-          "Butterworth filter: corner = " + corner + " GHz; expected above 0 and below Nyquist, "
-              + 0.5 / interval + " GHz");
+      throw new IllegalArgumentException("Butterworth filter: corner = " + corner
+          + " GHz; expected above 0 and below Nyquist, " + 0.5 / interval + " GHz");
     }
     return StrictMath.tan(Math.PI * corner * interval);
   }
 
   private static double warpedAbove(double low, double high, double interval) {
     if (!(high > low)) {
-      throw new IllegalArgumentException(
-          "Butterworth filter: upper corner = " + high + " GHz; expected above the lower, " + low
-              + " GHz");
+      throw new IllegalArgumentException("Butterworth filter: upper corner = " + high
+          + " GHz; expected above the lower, " + low + " GHz");
     }
     return warped(1, high, interval);
   }

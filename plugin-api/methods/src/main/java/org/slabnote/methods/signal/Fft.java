@@ -25,15 +25,14 @@ public final class Fft {
 
   private static final int MOST_PLANS = 64;
 
-  private static final Map<Integer, Fft> PLANS =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
+  private static final Map<Integer, Fft> PLANS = new LinkedHashMap<>(16, 0.75f, true) {
+    private static final long serialVersionUID = 1L;
 
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Integer, Fft> eldest) {
-          return size() > MOST_PLANS;
-        }
-      };
+    @Override
+    protected boolean removeEldestEntry(Map.Entry<Integer, Fft> eldest) {
+      return size() > MOST_PLANS;
+    }
+  };
 
   static {
     ConcurrencyUtils.setNumberOfThreads(1);
@@ -189,9 +188,8 @@ public final class Fft {
 
   private void expect(double[] array, int wanted) {
     if (array.length != wanted) {
-      throw new IllegalArgumentException(
-          "Fourier transform of length " + length + ": array of " + array.length
-              + " values; expected " + wanted);
+      throw new IllegalArgumentException("Fourier transform of length " + length + ": array of "
+          + array.length + " values; expected " + wanted);
     }
   }
 }

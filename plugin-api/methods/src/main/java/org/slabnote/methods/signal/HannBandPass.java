@@ -41,10 +41,9 @@ public record HannBandPass(double stopBelow, double passFrom, double passTo, dou
     if (frequency <= stopBelow || frequency >= stopAbove) {
       return 0;
     }
-    double share =
-        frequency < passFrom
-            ? (frequency - stopBelow) / (passFrom - stopBelow)
-            : (stopAbove - frequency) / (stopAbove - passTo);
+    double share = frequency < passFrom
+        ? (frequency - stopBelow) / (passFrom - stopBelow)
+        : (stopAbove - frequency) / (stopAbove - passTo);
     return 0.5 - 0.5 * StrictMath.cos(Math.PI * share);
   }
 

@@ -35,14 +35,12 @@ public record Semblance(double value, double stack, int traces) {
   public static Semblance along(
       float[][] section, int first, double[] times, double interval, int halfWindow) {
     if (first < 0 || first + times.length > section.length) {
-      throw new IllegalArgumentException(
-          "semblance: traces " + first + " to " + (first + times.length - 1) + " of "
-              + section.length + "; expected traces that exist");
+      throw new IllegalArgumentException("semblance: traces " + first + " to "
+          + (first + times.length - 1) + " of " + section.length + "; expected traces that exist");
     }
     if (!(interval > 0) || halfWindow < 0) {
-      throw new IllegalArgumentException(
-          "semblance: interval = " + interval + " ns, half window = " + halfWindow
-              + " samples; expected above 0, 0 or more");
+      throw new IllegalArgumentException("semblance: interval = " + interval + " ns, half window = "
+          + halfWindow + " samples; expected above 0, 0 or more");
     }
     double[] sums = new double[2 * halfWindow + 1];
     double energy = 0;
@@ -86,9 +84,8 @@ public record Semblance(double value, double stack, int traces) {
    */
   public static double chanceInNoise(double semblance, int traces, double independent) {
     if (!(semblance >= 0 && semblance <= 1) || traces < 2 || !(independent > 0)) {
-      throw new IllegalArgumentException(
-          "semblance: S = " + semblance + ", N = " + traces + ", M = " + independent
-              + "; expected 0 to 1, 2 or more, above 0");
+      throw new IllegalArgumentException("semblance: S = " + semblance + ", N = " + traces
+          + ", M = " + independent + "; expected 0 to 1, 2 or more, above 0");
     }
     if (semblance == 1) {
       return 0;

@@ -54,8 +54,7 @@ public final class Spline {
   public double at(double place) {
     int last = values.length - 1;
     if (!(place >= 0 && place <= last)) {
-      throw new IllegalArgumentException(
-          "spline: place = " + place + "; expected 0 to " + last);
+      throw new IllegalArgumentException("spline: place = " + place + "; expected 0 to " + last);
     }
     int i = Math.min((int) place, last - 1);
     double b = place - i;

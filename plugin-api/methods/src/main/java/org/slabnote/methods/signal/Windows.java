@@ -72,9 +72,7 @@ public final class Windows {
     for (int i = 0; i < length; i++) {
       double fromEnd = Math.min(i, length - 1 - i);
       window[i] =
-          length == 1 || fromEnd >= edge
-              ? 1
-              : 0.5 * (1 - StrictMath.cos(Math.PI * fromEnd / edge));
+          length == 1 || fromEnd >= edge ? 1 : 0.5 * (1 - StrictMath.cos(Math.PI * fromEnd / edge));
     }
     return window;
   }

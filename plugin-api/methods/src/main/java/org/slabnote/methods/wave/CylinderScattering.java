@@ -44,16 +44,20 @@ public final class CylinderScattering {
       imaginary[tm] = new double[wanted + 1];
     }
     if (target.isMetal()) {
-      orders = fill(host, wanted, (tm, n, pq) -> {
-        pq[0] = tm ? 0 : 1;
-        pq[1] = tm ? 1 : 0;
-      }, 1, 1);
+      orders = fill(
+          host,
+          wanted,
+          (tm, n, pq) -> {
+            pq[0] = tm ? 0 : 1;
+            pq[1] = tm ? 1 : 0;
+          },
+          1,
+          1);
     } else {
       double m = Math.sqrt(target.shell() / epsHost);
-      Inside inside =
-          target.innerRadius() == 0 || target.core() == target.shell()
-              ? solid(wanted, inAir * Math.sqrt(target.shell()) * radius)
-              : layered(wanted, target, inAir);
+      Inside inside = target.innerRadius() == 0 || target.core() == target.shell()
+          ? solid(wanted, inAir * Math.sqrt(target.shell()) * radius)
+          : layered(wanted, target, inAir);
       orders = fill(host, wanted, inside, m, 1 / m);
     }
   }
@@ -79,9 +83,8 @@ public final class CylinderScattering {
     }
     double ka = 2 * Math.PI * frequency / Propagation.LIGHT * Math.sqrt(epsHost) * target.radius();
     if (!(ka > 0 && ka <= 500)) {
-      throw new IllegalArgumentException(
-          "cylinder scattering: frequency = " + frequency + " GHz makes k a = " + ka
-              + "; expected above 0, up to 500");
+      throw new IllegalArgumentException("cylinder scattering: frequency = " + frequency
+          + " GHz makes k a = " + ka + "; expected above 0, up to 500");
     }
     return new CylinderScattering(target, epsHost, frequency);
   }
@@ -152,8 +155,7 @@ public final class CylinderScattering {
    * @return scattered field
    * @throws IllegalArgumentException if one is inside the cylinder
    */
-  public Complex lineSource(
-      Polarization polarization, double source, double observer, double phi) {
+  public Complex lineSource(Polarization polarization, double source, double observer, double phi) {
     int last = lastOrder(source, observer);
     Bessel s = Bessel.of(last, waveNumber * source);
     Bessel o = source == observer ? s : Bessel.of(last, waveNumber * observer);
@@ -249,8 +251,16 @@ public final class CylinderScattering {
    * cT R T'), R and T being H_n / (k rho), d the angle from transmitter to receiver.
    */
   private void addAlong(
-      double[] sum, int n, Bessel t, Bessel r, double cosN, double sinN, double cosT, double sinT,
-      double cosR, double sinR) {
+      double[] sum,
+      int n,
+      Bessel t,
+      Bessel r,
+      double cosN,
+      double sinN,
+      double cosT,
+      double sinT,
+      double cosR,
+      double sinR) {
     double num = numerator[1][n];
     double dr = real[1][n];
     double di = imaginary[1][n];
@@ -283,9 +293,8 @@ public final class CylinderScattering {
 
   private int lastOrder(double rho1, double rho2) {
     if (!(rho1 > radius && rho2 > radius) || Double.isInfinite(rho1 * rho2)) {
-      throw new IllegalArgumentException(
-          "cylinder scattering: distances " + rho1 + " and " + rho2
-              + " m from the axis; expected above the radius, " + radius + " m");
+      throw new IllegalArgumentException("cylinder scattering: distances " + rho1 + " and " + rho2
+          + " m from the axis; expected above the radius, " + radius + " m");
     }
     double decay = StrictMath.log(rho1 * rho2 / (radius * radius));
     return (int) Math.min(orders, waveNumber * radius + 12 + 37 / decay);

@@ -14,13 +14,11 @@ public record CylinderTarget(double radius, double innerRadius, double shell, do
   /** Checks the ranges. */
   public CylinderTarget {
     if (!(radius > 0) || Double.isInfinite(radius)) {
-      throw new IllegalArgumentException(
-          "cylinder: radius = " + radius + " m; expected above 0");
+      throw new IllegalArgumentException("cylinder: radius = " + radius + " m; expected above 0");
     }
     if (!(innerRadius >= 0 && innerRadius < radius)) {
-      throw new IllegalArgumentException(
-          "cylinder: radius of the core = " + innerRadius + " m; expected 0 up to, not including, "
-              + radius + " m, the outside radius");
+      throw new IllegalArgumentException("cylinder: radius of the core = " + innerRadius
+          + " m; expected 0 up to, not including, " + radius + " m, the outside radius");
     }
     check("shell", shell);
     check("core", core);
@@ -72,9 +70,8 @@ public record CylinderTarget(double radius, double innerRadius, double shell, do
 
   private static void check(String part, double permittivity) {
     if (!(permittivity >= 1 && (permittivity <= 100 || Double.isInfinite(permittivity)))) {
-      throw new IllegalArgumentException(
-          "cylinder: permittivity of the " + part + " = " + permittivity
-              + "; expected 1 to 100, or infinity for metal");
+      throw new IllegalArgumentException("cylinder: permittivity of the " + part + " = "
+          + permittivity + "; expected 1 to 100, or infinity for metal");
     }
   }
 }

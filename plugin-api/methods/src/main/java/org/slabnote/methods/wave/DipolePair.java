@@ -45,9 +45,8 @@ public final class DipolePair {
    */
   public static double[] plane(double waveNumber, double separation, double depth) {
     if (!(separation >= 0 && depth > 0)) {
-      throw new IllegalArgumentException(
-          "antenna pair over a plane: separation = " + separation + " m, depth = " + depth
-              + " m; expected 0 or more, above 0");
+      throw new IllegalArgumentException("antenna pair over a plane: separation = " + separation
+          + " m, depth = " + depth + " m; expected 0 or more, above 0");
     }
     double way = Math.sqrt(4 * depth * depth + separation * separation);
     double kd = waveNumber * way;

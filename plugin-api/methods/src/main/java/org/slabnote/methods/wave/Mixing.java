@@ -63,10 +63,9 @@ public final class Mixing {
       double porosity, double saturation, double solid, double water, double air) {
     share("porosity", porosity);
     share("saturation", saturation);
-    double root =
-        (1 - porosity) * Math.sqrt(Propagation.checked(solid))
-            + porosity * saturation * Math.sqrt(Propagation.checked(water))
-            + porosity * (1 - saturation) * Math.sqrt(Propagation.checked(air));
+    double root = (1 - porosity) * Math.sqrt(Propagation.checked(solid))
+        + porosity * saturation * Math.sqrt(Propagation.checked(water))
+        + porosity * (1 - saturation) * Math.sqrt(Propagation.checked(air));
     return root * root;
   }
 

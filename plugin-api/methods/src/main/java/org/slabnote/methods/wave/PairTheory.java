@@ -119,7 +119,7 @@ public record PairTheory(
       double cover,
       double offset,
       double peakFrequency) {
-    CylinderEcho echo = 
+    CylinderEcho echo =
         CylinderEcho.of(target, epsHost, frequenciesFor(target, epsHost, peakFrequency));
     return of(echo.at(separation, cover, offset), ricker(peakFrequency));
   }

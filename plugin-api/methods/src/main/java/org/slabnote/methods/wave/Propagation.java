@@ -93,9 +93,8 @@ public final class Propagation {
   public static Wave wave(double permittivity, double conductivity, double frequency) {
     double eps = checked(permittivity) * PERMITTIVITY;
     if (!(conductivity >= 0) || !(frequency > 0) || Double.isInfinite(conductivity * frequency)) {
-      throw new IllegalArgumentException(
-          "propagation: conductivity = " + conductivity + " S/m, frequency = " + frequency
-              + " GHz; expected 0 or more, above 0");
+      throw new IllegalArgumentException("propagation: conductivity = " + conductivity
+          + " S/m, frequency = " + frequency + " GHz; expected 0 or more, above 0");
     }
     double w = 2e9 * Math.PI * frequency;
     double tangent = conductivity / (w * eps);
@@ -105,11 +104,7 @@ public final class Propagation {
     double beta = base * Math.sqrt(root + 1);
     double scale = w * PERMEABILITY / (alpha * alpha + beta * beta);
     return new Wave(
-        alpha,
-        beta,
-        w / beta * 1e-9,
-        2 * Math.PI / beta,
-        new Complex(scale * beta, scale * alpha));
+        alpha, beta, w / beta * 1e-9, 2 * Math.PI / beta, new Complex(scale * beta, scale * alpha));
   }
 
   /**
@@ -122,9 +117,8 @@ public final class Propagation {
    */
   public static double fresnelRadius(double depth, double wavelength) {
     if (!(depth >= 0) || !(wavelength > 0)) {
-      throw new IllegalArgumentException(
-          "Fresnel zone: depth = " + depth + " m, wavelength = " + wavelength
-              + " m; expected 0 or more, above 0");
+      throw new IllegalArgumentException("Fresnel zone: depth = " + depth + " m, wavelength = "
+          + wavelength + " m; expected 0 or more, above 0");
     }
     return Math.sqrt(wavelength * depth / 2 + wavelength * wavelength / 16);
   }

@@ -82,9 +82,8 @@ public final class Reflection {
     double q = second / plate;
     double through = 1 - r * r;
     if (!(Math.abs(q) < through)) {
-      throw new IllegalArgumentException(
-          "plate reflection: second echo / plate = " + q + "; expected less than " + through
-              + " in modulus, what the surface lets through");
+      throw new IllegalArgumentException("plate reflection: second echo / plate = " + q
+          + "; expected less than " + through + " in modulus, what the surface lets through");
     }
     double root = (through + q) / (through - q);
     return Propagation.checked(permittivity1) * root * root;

@@ -26,9 +26,8 @@ class FiguresTest {
     assertThat(WeightedMean.of(new double[] {-d, d}, new double[] {1, 1}).probability())
         .isCloseTo(0.05, within(1e-6));
     double e = Math.sqrt(9.487729 / 4);
-    assertThat(
-            WeightedMean.of(new double[] {-e, e, 0, -e, e}, new double[] {1, 1, 1, 1, 1})
-                .probability())
+    assertThat(WeightedMean.of(new double[] {-e, e, 0, -e, e}, new double[] {1, 1, 1, 1, 1})
+            .probability())
         .isCloseTo(0.05, within(1e-6));
   }
 

@@ -35,10 +35,10 @@ class LeastSquaresTest {
   /** By hand: stated uncertainties of 2 for a mean of four values: 2 / sqrt(4) = 1. */
   @Test
   void statedUncertaintiesGiveTheirOwnDeviation() {
-    Fit fit =
-        LeastSquares.of("mean", (p, v) -> java.util.Arrays.fill(v, p[0]), new double[] {1, 2, 3, 6})
-            .uncertainties(2, 2, 2, 2)
-            .solve(1);
+    Fit fit = LeastSquares.of(
+            "mean", (p, v) -> java.util.Arrays.fill(v, p[0]), new double[] {1, 2, 3, 6})
+        .uncertainties(2, 2, 2, 2)
+        .solve(1);
     assertThat(fit.parameter(0)).isCloseTo(3, within(1e-9));
     assertThat(fit.statedDeviation(0)).isCloseTo(1, within(1e-9));
     // RSS = (4 + 1 + 0 + 9) / 4 = 3.5, variance of the mean = 3.5 / 3 * 1
@@ -48,12 +48,10 @@ class LeastSquaresTest {
   /** The line falls, but the slope may not: it stays at 0 and the intercept becomes the mean. */
   @Test
   void parameterPushedOutOfItsBoundsIsHeldAndToldOf() {
-    Fit fit =
-        line(new double[] {4, 2, 0})
-            .bounds(
-                new double[] {Double.NEGATIVE_INFINITY, 0},
-                new double[] {Double.POSITIVE_INFINITY, 10})
-            .solve(1, 1);
+    Fit fit = line(new double[] {4, 2, 0})
+        .bounds(
+            new double[] {Double.NEGATIVE_INFINITY, 0}, new double[] {Double.POSITIVE_INFINITY, 10})
+        .solve(1, 1);
     assertThat(fit.parameter(1)).isZero();
     assertThat(fit.parameter(0)).isCloseTo(2, within(1e-9));
     assertThat(fit.atBound(1)).isTrue();
@@ -63,15 +61,14 @@ class LeastSquaresTest {
 
   @Test
   void unknownsThatTheDataCannotTellApartAreRefused() {
-    LeastSquares twice =
-        LeastSquares.of(
-            "twin",
-            (p, v) -> {
-              for (int i = 0; i < v.length; i++) {
-                v[i] = (p[0] + p[1]) * i;
-              }
-            },
-            new double[] {0, 1.1, 1.9, 3.2});
+    LeastSquares twice = LeastSquares.of(
+        "twin",
+        (p, v) -> {
+          for (int i = 0; i < v.length; i++) {
+            v[i] = (p[0] + p[1]) * i;
+          }
+        },
+        new double[] {0, 1.1, 1.9, 3.2});
     assertThatThrownBy(() -> twice.solve(1, 1))
         .isInstanceOf(NoConvergenceException.class)
         .hasMessage(
@@ -81,18 +78,16 @@ class LeastSquaresTest {
 
   @Test
   void tooLittleWorkIsNoResult() {
-    assertThatThrownBy(
-            () ->
-                LeastSquares.of(
-                        "decay",
-                        (p, v) -> {
-                          for (int i = 0; i < v.length; i++) {
-                            v[i] = p[0] * StrictMath.exp(-p[1] * i);
-                          }
-                        },
-                        new double[] {5, 3, 2, 1, 0.7})
-                    .mostEvaluations(2)
-                    .solve(100, 7))
+    assertThatThrownBy(() -> LeastSquares.of(
+                "decay",
+                (p, v) -> {
+                  for (int i = 0; i < v.length; i++) {
+                    v[i] = p[0] * StrictMath.exp(-p[1] * i);
+                  }
+                },
+                new double[] {5, 3, 2, 1, 0.7})
+            .mostEvaluations(2)
+            .solve(100, 7))
         .isInstanceOf(NoConvergenceException.class)
         .hasMessageStartingWith("decay: no minimum after 2 evaluations, best at [")
         .hasMessageEndingWith("]. Start nearer, or fit fewer unknowns");
@@ -124,18 +119,15 @@ class LeastSquaresTest {
       {58, 18, 82}, {58, 19, 93}, {50, 18, 89}, {50, 18, 86}, {50, 19, 72}, {50, 19, 79},
       {50, 20, 80}, {56, 20, 82}, {70, 20, 91}
     };
-    double[] y = {
-      42, 37, 37, 28, 18, 18, 19, 20, 15, 14, 14, 13, 11, 12, 8, 7, 8, 8, 9, 15, 15
-    };
-    LeastSquares problem =
-        LeastSquares.of(
-            "stack loss",
-            (p, v) -> {
-              for (int i = 0; i < v.length; i++) {
-                v[i] = p[0] + p[1] * x[i][0] + p[2] * x[i][1] + p[3] * x[i][2];
-              }
-            },
-            y);
+    double[] y = {42, 37, 37, 28, 18, 18, 19, 20, 15, 14, 14, 13, 11, 12, 8, 7, 8, 8, 9, 15, 15};
+    LeastSquares problem = LeastSquares.of(
+        "stack loss",
+        (p, v) -> {
+          for (int i = 0; i < v.length; i++) {
+            v[i] = p[0] + p[1] * x[i][0] + p[2] * x[i][1] + p[3] * x[i][2];
+          }
+        },
+        y);
     double[] ordinary = {-39.9197, 0.7156, 1.2953, -0.1521};
     double[] huber = {-41.02649835, 0.82938433, 0.92606597, -0.12784672};
     double[] errors = {9.79189854, 0.11100521, 0.30293016, 0.12864961};

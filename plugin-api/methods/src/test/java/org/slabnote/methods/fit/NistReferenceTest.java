@@ -23,15 +23,19 @@ class NistReferenceTest {
     double at(double[] b, double x);
   }
 
-  private static final Map<String, Curve> CURVES =
-      Map.of(
-          "Misra1a", (b, x) -> b[0] * (1 - StrictMath.exp(-b[1] * x)),
-          "Hahn1", NistReferenceTest::cubics,
-          "Thurber", NistReferenceTest::cubics,
-          "Lanczos3", NistReferenceTest::threeExponentials,
-          "MGH09", (b, x) -> b[0] * (x * x + x * b[1]) / (x * x + x * b[2] + b[3]),
-          "Eckerle4",
-              (b, x) -> b[0] / b[1] * StrictMath.exp(-0.5 * (x - b[2]) * (x - b[2]) / b[1] / b[1]));
+  private static final Map<String, Curve> CURVES = Map.of(
+      "Misra1a",
+      (b, x) -> b[0] * (1 - StrictMath.exp(-b[1] * x)),
+      "Hahn1",
+      NistReferenceTest::cubics,
+      "Thurber",
+      NistReferenceTest::cubics,
+      "Lanczos3",
+      NistReferenceTest::threeExponentials,
+      "MGH09",
+      (b, x) -> b[0] * (x * x + x * b[1]) / (x * x + x * b[2] + b[3]),
+      "Eckerle4",
+      (b, x) -> b[0] / b[1] * StrictMath.exp(-0.5 * (x - b[2]) * (x - b[2]) / b[1] / b[1]));
 
   @ParameterizedTest
   @CsvSource({
@@ -40,25 +44,23 @@ class NistReferenceTest {
   })
   void meetsTheCertifiedValues(String set, int start) {
     List<Integer> rows = rows(PARAMETERS, set);
-    double[] from =
-        rows.stream()
-            .mapToDouble(i -> PARAMETERS.number(i, "start" + start + "_data_units"))
-            .toArray();
+    double[] from = rows.stream()
+        .mapToDouble(i -> PARAMETERS.number(i, "start" + start + "_data_units"))
+        .toArray();
     Fit fit = problem(set).solve(from);
     for (int k = 0; k < from.length; k++) {
       double value = PARAMETERS.number(rows.get(k), "certified_value_data_units");
-      double deviation =
-          PARAMETERS.number(rows.get(k), "certified_standard_deviation_data_units");
-      assertThat(fit.parameter(k)).as("b%d", k + 1).isCloseTo(value, within(1e-6 * Math.abs(value)));
+      double deviation = PARAMETERS.number(rows.get(k), "certified_standard_deviation_data_units");
+      assertThat(fit.parameter(k))
+          .as("b%d", k + 1)
+          .isCloseTo(value, within(1e-6 * Math.abs(value)));
       assertThat(fit.standardDeviation(k))
           .as("deviation of b%d", k + 1)
           .isCloseTo(deviation, within(1e-6 * deviation));
     }
     int model = rows(MODELS, set).get(0);
-    double rss =
-        MODELS.number(model, "certified_residual_sum_of_squares_data_units_squared");
-    double residual =
-        MODELS.number(model, "certified_residual_standard_deviation_data_units");
+    double rss = MODELS.number(model, "certified_residual_sum_of_squares_data_units_squared");
+    double residual = MODELS.number(model, "certified_residual_standard_deviation_data_units");
     assertThat(fit.sumOfSquares()).isCloseTo(rss, within(1e-6 * rss));
     assertThat(fit.residualStandardDeviation()).isCloseTo(residual, within(1e-6 * residual));
   }
@@ -90,8 +92,7 @@ class NistReferenceTest {
   }
 
   private static double cubics(double[] b, double x) {
-    return (b[0] + x * (b[1] + x * (b[2] + x * b[3])))
-        / (1 + x * (b[4] + x * (b[5] + x * b[6])));
+    return (b[0] + x * (b[1] + x * (b[2] + x * b[3]))) / (1 + x * (b[4] + x * (b[5] + x * b[6])));
   }
 
   private static double threeExponentials(double[] b, double x) {

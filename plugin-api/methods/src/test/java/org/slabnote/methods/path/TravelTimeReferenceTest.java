@@ -27,13 +27,12 @@ class TravelTimeReferenceTest {
         continue; // the difference would need a negative radius
       }
       double v = table.number(i, "velocity_m_per_ns");
-      TravelTime.Path path =
-          TravelTime.cylinderPath(
-              table.number(i, "x_minus_x0_m"),
-              table.number(i, "cover_to_top_m"),
-              table.number(i, "radius_m"),
-              table.number(i, "tx_rx_separation_m"),
-              StrictMath.toRadians(table.number(i, "crossing_angle_deg")));
+      TravelTime.Path path = TravelTime.cylinderPath(
+          table.number(i, "x_minus_x0_m"),
+          table.number(i, "cover_to_top_m"),
+          table.number(i, "radius_m"),
+          table.number(i, "tx_rx_separation_m"),
+          StrictMath.toRadians(table.number(i, "crossing_angle_deg")));
       assertThat(path.length()).isEqualTo(time(i, 0, 0, 0) * v, within(1e-15));
       // truncation of the central difference: third derivative times step^2 / 6, below 1e-6 here
       assertThat(path.perX())

@@ -99,7 +99,7 @@ class FftTest {
   /** Values from a linear congruence, -1 to 1: the same everywhere. */
   private static double[] numbers(int n) {
     double[] x = new double[n];
-    long state = 12345 + n;
+    long state = 12345L + n;
     for (int i = 0; i < n; i++) {
       state = state * 6364136223846793005L + 1442695040888963407L;
       x[i] = (state >> 11) * 0x1.0p-52;

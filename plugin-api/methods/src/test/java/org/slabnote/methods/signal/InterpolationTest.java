@@ -52,8 +52,7 @@ class InterpolationTest {
       assertThat(natural.at(place)).isCloseTo(t.number(i, "natural_spline_1"), within(1e-12));
       assertThat(free.at(place)).isCloseTo(t.number(i, "not_a_knot_spline_1"), within(1e-12));
     }
-    assertThatThrownBy(() -> natural.at(60.5))
-        .hasMessage("spline: place = 60.5; expected 0 to 60");
+    assertThatThrownBy(() -> natural.at(60.5)).hasMessage("spline: place = 60.5; expected 0 to 60");
   }
 
   /** By hand: a cubic is its own not-a-knot spline, from four samples on. */

@@ -25,8 +25,10 @@ class SemblanceTest {
     double[] times = {0.2, 0.2};
     assertThat(Semblance.along(new float[][] {up, up}, 0, times, 0.1, 1).value())
         .isCloseTo(1, within(1e-15));
-    assertThat(Semblance.along(new float[][] {up, down}, 0, times, 0.1, 1).value()).isZero();
-    assertThat(Semblance.along(new float[][] {up, up}, 0, times, 0.1, 3).traces()).isZero();
+    assertThat(Semblance.along(new float[][] {up, down}, 0, times, 0.1, 1).value())
+        .isZero();
+    assertThat(Semblance.along(new float[][] {up, up}, 0, times, 0.1, 3).traces())
+        .isZero();
   }
 
   @Test
@@ -63,7 +65,6 @@ class SemblanceTest {
     }
     double chance = Semblance.chanceInNoise(limit, traces, 5);
     assertThat(sum / draws).isCloseTo(1.0 / traces, within(0.003));
-    assertThat(above / (double) draws)
-        .isCloseTo(chance, within(4 * Math.sqrt(chance / draws)));
+    assertThat(above / (double) draws).isCloseTo(chance, within(4 * Math.sqrt(chance / draws)));
   }
 }

@@ -49,13 +49,12 @@ class SignalReferenceTest {
   void responsesMeetScipy() {
     Csv table = Csv.read("butterworth_response.csv");
     for (int i = 0; i < table.size(); i++) {
-      Butterworth filter =
-          switch (table.text(i, "filter")) {
-            case "bandpass_4_500_3500_MHz" -> Butterworth.bandPass(4, 0.5, 3.5, DT);
-            case "lowpass_4_3000_MHz" -> Butterworth.lowPass(4, 3.0, DT);
-            case "highpass_4_400_MHz" -> Butterworth.highPass(4, 0.4, DT);
-            default -> throw new IllegalStateException(table.text(i, "filter"));
-          };
+      Butterworth filter = switch (table.text(i, "filter")) {
+        case "bandpass_4_500_3500_MHz" -> Butterworth.bandPass(4, 0.5, 3.5, DT);
+        case "lowpass_4_3000_MHz" -> Butterworth.lowPass(4, 3.0, DT);
+        case "highpass_4_400_MHz" -> Butterworth.highPass(4, 0.4, DT);
+        default -> throw new IllegalStateException(table.text(i, "filter"));
+      };
       double[] h = filter.response(table.number(i, "f_MHz") / 1000, DT);
       assertThat(h[0]).isCloseTo(table.number(i, "H_re_1"), within(1e-10));
       assertThat(h[1]).isCloseTo(table.number(i, "H_im_1"), within(1e-10));
@@ -72,10 +71,9 @@ class SignalReferenceTest {
       if (name.startsWith("bandpass")) {
         continue; // which zeros go with which poles is free there
       }
-      Butterworth filter =
-          name.startsWith("lowpass")
-              ? Butterworth.lowPass(4, 3.0, DT)
-              : Butterworth.highPass(4, 0.4, DT);
+      Butterworth filter = name.startsWith("lowpass")
+          ? Butterworth.lowPass(4, 3.0, DT)
+          : Butterworth.highPass(4, 0.4, DT);
       Butterworth.Section section = filter.sections().get(index);
       assertThat(section.a1()).isCloseTo(table.number(i, "a1_1"), within(1e-13));
       assertThat(section.a2()).isCloseTo(table.number(i, "a2_1"), within(1e-13));

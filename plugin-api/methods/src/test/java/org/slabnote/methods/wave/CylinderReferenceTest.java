@@ -16,8 +16,11 @@ class CylinderReferenceTest {
 
   @ParameterizedTest
   @CsvSource({
-    "pec, 0, 6.25", "void_eps1_in_6p25, 1, 6.25", "void_eps1_in_8p0, 1, 8.0",
-    "pvc_eps3_in_6p25, 3, 6.25", "pvc_eps3_in_8p0, 3, 8.0"
+    "pec, 0, 6.25",
+    "void_eps1_in_6p25, 1, 6.25",
+    "void_eps1_in_8p0, 1, 8.0",
+    "pvc_eps3_in_6p25, 3, 6.25",
+    "pvc_eps3_in_8p0, 3, 8.0"
   })
   void backscatterMeetsTheSeries(String file, double eps, double host) {
     Csv t = Csv.read("backscatter_" + file + ".csv");
@@ -47,12 +50,11 @@ class CylinderReferenceTest {
     for (int i = 0; i < t.size(); i++) {
       CylinderScattering c = scattering(eps, host, t.number(i, "k_a_1"));
       double k = c.waveNumber();
-      Complex field =
-          c.lineSource(
-              Polarization.TM,
-              t.number(i, "k_rho_source_1") / k,
-              t.number(i, "k_rho_observer_1") / k,
-              StrictMath.toRadians(t.number(i, "phi_deg")));
+      Complex field = c.lineSource(
+          Polarization.TM,
+          t.number(i, "k_rho_source_1") / k,
+          t.number(i, "k_rho_observer_1") / k,
+          StrictMath.toRadians(t.number(i, "phi_deg")));
       near(field, t, i, "H_scattered", 1e-9);
     }
   }
@@ -62,12 +64,10 @@ class CylinderReferenceTest {
   void bistaticRatioMeetsTheSeries() {
     Csv t = Csv.read("bistatic_along_over_across.csv");
     for (int i = 0; i < t.size(); i++) {
-      CylinderScattering c =
-          CylinderScattering.of(
-              target(t, i), t.number(i, "eps_host_1"), t.number(i, "frequency_MHz") / 1000);
+      CylinderScattering c = CylinderScattering.of(
+          target(t, i), t.number(i, "eps_host_1"), t.number(i, "frequency_MHz") / 1000);
       double[] p =
-          c.pair(
-              t.number(i, "separation_m"), t.number(i, "cover_m"), t.number(i, "offset_m"));
+          c.pair(t.number(i, "separation_m"), t.number(i, "cover_m"), t.number(i, "offset_m"));
       Complex ratio = new Complex(p[2], p[3]).divide(new Complex(p[0], p[1]));
       near(ratio, t, i, "along_over_across", 1e-10);
     }
@@ -147,8 +147,7 @@ class CylinderReferenceTest {
   }
 
   private static CylinderScattering scattering(double eps, double host, double ka) {
-    double frequency =
-        ka * Propagation.LIGHT / (2 * Math.PI * Math.sqrt(host) * RADIUS);
+    double frequency = ka * Propagation.LIGHT / (2 * Math.PI * Math.sqrt(host) * RADIUS);
     CylinderTarget target =
         eps == 0 ? CylinderTarget.metal(RADIUS) : CylinderTarget.dielectric(RADIUS, eps);
     return CylinderScattering.of(target, host, frequency);

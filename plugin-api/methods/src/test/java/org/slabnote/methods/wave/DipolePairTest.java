@@ -30,8 +30,7 @@ class DipolePairTest {
     double[] flatter = two.pair(0.06, 0.04, 0);
     for (int k = 0; k < 4; k += 2) {
       Complex expected = new Complex(plane[k], plane[k + 1]);
-      Complex limit =
-          new Complex(2 * flatter[k] - curved[k], 2 * flatter[k + 1] - curved[k + 1]);
+      Complex limit = new Complex(2 * flatter[k] - curved[k], 2 * flatter[k + 1] - curved[k + 1]);
       assertThat(limit.subtract(expected).abs()).isLessThan(0.005 * expected.abs());
     }
   }

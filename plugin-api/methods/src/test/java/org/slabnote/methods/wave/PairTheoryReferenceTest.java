@@ -27,25 +27,20 @@ class PairTheoryReferenceTest {
       for (int k = 0; k < frequencies.length; k++) {
         frequencies[k] = (k + 1) / PERIOD;
       }
-      PairSpectrum spectrum =
-          CylinderEcho.of(
-                  CylinderReferenceTest.target(table, i),
-                  table.number(i, "eps_host_1"),
-                  frequencies)
-              .at(
-                  table.number(i, "separation_m"),
-                  table.number(i, "cover_m"),
-                  table.number(i, "offset_m"));
+      PairSpectrum spectrum = CylinderEcho.of(
+              CylinderReferenceTest.target(table, i), table.number(i, "eps_host_1"), frequencies)
+          .at(
+              table.number(i, "separation_m"),
+              table.number(i, "cover_m"),
+              table.number(i, "offset_m"));
       PairTheory.Pulse pulse = PairTheory.ricker(peak);
       PairTheory seen = PairTheory.of(spectrum, pulse);
       check(i, seen, 0.001, 1e-4);
       double[][] received = PairTheory.received(spectrum, pulse);
-      double phase =
-          PairTheory.phase(
-              PairTheory.analytic(received[0], frequencies[0], onSample(seen.acrossTime())),
-              PairTheory.analytic(received[1], frequencies[0], onSample(seen.alongTime())));
-      double off =
-          StrictMath.toDegrees(phase) - table.number(i, "along_minus_across_phase_deg");
+      double phase = PairTheory.phase(
+          PairTheory.analytic(received[0], frequencies[0], onSample(seen.acrossTime())),
+          PairTheory.analytic(received[1], frequencies[0], onSample(seen.alongTime())));
+      double off = StrictMath.toDegrees(phase) - table.number(i, "along_minus_across_phase_deg");
       assertThat(Math.IEEEremainder(off, 360)).as("row %d", i).isCloseTo(0, within(0.02));
     }
   }
@@ -72,9 +67,8 @@ class PairTheoryReferenceTest {
     }
     for (double cover : new double[] {0.03, 0.06, 0.2}) {
       PairTheory seen = PairTheory.ofRicker(water, 6, 0.06, cover, 0, 2.5);
-      PairTheory better =
-          PairTheory.of(
-              CylinderEcho.of(water, 6, finer).at(0.06, cover, 0), PairTheory.ricker(2.5));
+      PairTheory better = PairTheory.of(
+          CylinderEcho.of(water, 6, finer).at(0.06, cover, 0), PairTheory.ricker(2.5));
       assertThat(seen.ratio()).isCloseTo(better.ratio(), within(0.02));
       assertThat(seen.acrossTime()).isCloseTo(better.acrossTime(), within(0.001));
     }

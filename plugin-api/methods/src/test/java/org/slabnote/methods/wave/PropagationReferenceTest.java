@@ -15,9 +15,8 @@ class PropagationReferenceTest {
   void lossyWaveMeetsMpmath() {
     Csv t = Csv.read("lossy_dielectric.csv");
     for (int i = 0; i < t.size(); i++) {
-      Propagation.Wave wave =
-          Propagation.wave(
-              t.number(i, "eps_r_1"), t.number(i, "sigma_S_per_m"), t.number(i, "f_MHz") / 1000);
+      Propagation.Wave wave = Propagation.wave(
+          t.number(i, "eps_r_1"), t.number(i, "sigma_S_per_m"), t.number(i, "f_MHz") / 1000);
       near(t, i, "alpha_Np_per_m", wave.attenuation());
       near(t, i, "attenuation_one_way_dB_per_m", wave.decibels());
       near(t, i, "beta_rad_per_m", wave.phaseConstant());
@@ -32,11 +31,12 @@ class PropagationReferenceTest {
   void normalReflectionMeetsMpmath() {
     Csv t = Csv.read("fresnel_normal.csv");
     for (int i = 0; i < t.size(); i++) {
-      Complex r =
-          Reflection.normal(
-              t.number(i, "eps_r_upper_1"), t.number(i, "sigma_upper_S_per_m"),
-              t.number(i, "eps_r_lower_1"), t.number(i, "sigma_lower_S_per_m"),
-              t.number(i, "f_MHz") / 1000);
+      Complex r = Reflection.normal(
+          t.number(i, "eps_r_upper_1"),
+          t.number(i, "sigma_upper_S_per_m"),
+          t.number(i, "eps_r_lower_1"),
+          t.number(i, "sigma_lower_S_per_m"),
+          t.number(i, "f_MHz") / 1000);
       assertThat(r.getReal()).isCloseTo(t.number(i, "r_re_1"), within(1e-10));
       assertThat(r.getImaginary()).isCloseTo(t.number(i, "r_im_1"), within(1e-10));
     }
@@ -52,10 +52,15 @@ class PropagationReferenceTest {
     }
     Csv two = Csv.read("plate_reflection_second_layer.csv");
     for (int i = 0; i < two.size(); i++) {
-      near(two, i, "eps_layer2_from_amplitudes_1",
+      near(
+          two,
+          i,
+          "eps_layer2_from_amplitudes_1",
           Reflection.plateSecondLayer(
-              two.number(i, "eps_layer1_1"), two.number(i, "A0_over_Ap_1"),
-              two.number(i, "A1_over_Ap_1"), 1));
+              two.number(i, "eps_layer1_1"),
+              two.number(i, "A0_over_Ap_1"),
+              two.number(i, "A1_over_Ap_1"),
+              1));
     }
   }
 
@@ -71,10 +76,15 @@ class PropagationReferenceTest {
     }
     Csv c = Csv.read("crim_mix.csv");
     for (int i = 0; i < c.size(); i++) {
-      near(c, i, "eps_mix_1",
+      near(
+          c,
+          i,
+          "eps_mix_1",
           Mixing.crim(
-              c.number(i, "porosity_1"), c.number(i, "water_saturation_1"),
-              c.number(i, "eps_solid_1"), c.number(i, "eps_water_1"),
+              c.number(i, "porosity_1"),
+              c.number(i, "water_saturation_1"),
+              c.number(i, "eps_solid_1"),
+              c.number(i, "eps_water_1"),
               c.number(i, "eps_air_1")));
     }
   }
@@ -84,8 +94,7 @@ class PropagationReferenceTest {
     Csv t = Csv.read("fresnel_zone.csv");
     for (int i = 0; i < t.size(); i++) {
       double wavelength = t.number(i, "velocity_m_per_ns") / t.number(i, "f_MHz") * 1000;
-      near(t, i, "radius_exact_m",
-          Propagation.fresnelRadius(t.number(i, "depth_m"), wavelength));
+      near(t, i, "radius_exact_m", Propagation.fresnelRadius(t.number(i, "depth_m"), wavelength));
     }
   }
 
