@@ -64,8 +64,7 @@ final class PurityMusts {
     }
   }
 
-  static void inputUntouched(Subject subject) {
-    List<byte[]> before = subject.inputBytes();
+  static void inputUntouched(Subject subject, List<byte[]> before) {
     subject.run(TestWork.serial());
     List<byte[]> after = subject.inputBytes();
     for (int i = 0; i < before.size(); i++) {
