@@ -73,6 +73,24 @@ class CylinderReferenceTest {
     }
   }
 
+  /** Against the boundary conditions at both radii, solved as a linear system by mpmath. */
+  @Test
+  void tubesAndCoatedBarsMeetTheBoundaryConditions() {
+    Csv t = Csv.read("backscatter_tubes.csv");
+    for (int i = 0; i < t.size(); i++) {
+      double filling = t.number(i, "eps_filling_1");
+      CylinderTarget target = CylinderTarget.tube(
+          t.number(i, "outer_radius_m"),
+          t.number(i, "inner_radius_m"),
+          t.number(i, "eps_wall_1"),
+          Double.isNaN(filling) ? Double.POSITIVE_INFINITY : filling);
+      CylinderScattering c = CylinderScattering.of(
+          target, t.number(i, "eps_host_1"), t.number(i, "frequency_MHz") / 1000);
+      near(c.backscatter(Polarization.TM), t, i, "F_TM", 1e-11);
+      near(c.backscatter(Polarization.TE), t, i, "F_TE", 1e-11);
+    }
+  }
+
   /** Without loss each order keeps its energy: Re a_n = -|a_n|^2, for every kind of target. */
   @Test
   void everyOrderKeepsItsEnergy() {
