@@ -1,0 +1,13 @@
+package org.slabnote.engine.run;
+
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.job.Job;
+
+/**
+ * A job that may be computed: its files read, its cells compiled and let through by the gate.
+ *
+ * @param job the job
+ * @param compiled its cells
+ * @param limits memory and time of the run
+ */
+record Prepared(Job job, Compiled compiled, Limits limits) {}

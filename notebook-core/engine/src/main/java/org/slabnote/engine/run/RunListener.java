@@ -1,0 +1,33 @@
+package org.slabnote.engine.run;
+
+/** Hears of a run's progress, on a thread of the run; must return soon. */
+public interface RunListener {
+  /** Hears nothing. */
+  RunListener NONE = new RunListener() {};
+
+  /**
+   * The run goes on to another stage.
+   *
+   * @param words what it does now: {@code reading the scans}, {@code compiling the cells}
+   */
+  default void stage(String words) {}
+
+  /** A cell is in another state. */
+  default void cell(String cell, CellState state) {}
+
+  /**
+   * A step goes on.
+   *
+   * @param address the step
+   * @param share of it that is done, 0 to 1
+   */
+  default void step(String address, double share) {}
+
+  /**
+   * How many of the steps that are known to be needed are done.
+   *
+   * @param done steps done or remembered
+   * @param known steps known so far
+   */
+  default void steps(int done, int known) {}
+}
