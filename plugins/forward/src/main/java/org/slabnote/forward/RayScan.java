@@ -50,7 +50,10 @@ import org.slabnote.api.quantity.TimeSpan;
  */
 @Op(id = "forward.ray-scan", revision = 1, purpose = Purpose.MODEL)
 public record RayScan(
+    @Param(meaning = "the slab, what is in it, and the instrument")
     SlabModel model,
+
+    @Param(meaning = "geometry, orientation and sample interval of the pass")
     SurveyRow row,
 
     @Param(meaning = "number of traces", from = "1", to = "100000")
