@@ -28,6 +28,7 @@ public final class FiltersPlugin implements Plugin {
         BandPass.class,
         Dewow.class,
         Envelope.class,
+        Gain.class,
         MedianDewow.class,
         SurfaceTime.class);
   }
