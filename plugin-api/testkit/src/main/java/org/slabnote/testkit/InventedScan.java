@@ -167,6 +167,12 @@ public final class InventedScan {
     return this;
   }
 
+  /** Makes the scan leave its surface time open. */
+  public InventedScan surfaceUnknown() {
+    surfaceKnown = false;
+    return this;
+  }
+
   /** Makes the scan state the balance of its antennas. */
   public InventedScan balance(Balance stated) {
     balance = Optional.of(stated);

@@ -20,7 +20,7 @@ import org.slabnote.api.quantity.TimeSpan;
  * period eats the wavelet.
  *
  * <p>Amplitudes stay comparable: linear, and the same for every trace. Source: running-mean
- * detrending, common practice, no source. Check: DewowReferenceTest (SciPy).
+ * detrending, common practice, no source. Check: FilterReferenceTest (SciPy).
  *
  * @param window length of the running mean
  * @since 0.1

@@ -6,6 +6,8 @@ import org.slabnote.api.Work;
 import org.slabnote.api.quantity.Units;
 import org.slabnote.methods.fit.RobustFigures;
 import org.slabnote.methods.signal.AnalyticSignal;
+import org.slabnote.methods.signal.Fft;
+import org.slabnote.methods.signal.HannBandPass;
 
 /**
  * The direct wave of a pass: the first strong arrival on its median trace.
@@ -27,6 +29,9 @@ record DirectWave(double index, double time, double period, double rise) {
 
   /** Greatest envelope over its median: 4 is passed by pure noise in about one pass of a hundred. */
   private static final double STANDS_OUT = 4;
+
+  /** Corners in units of the centre frequency. */
+  private static final HannBandPass QUIET = new HannBandPass(0, 0, 3, 5);
 
   /** Finds it. The text {@code where} begins each refusal. */
   static DirectWave of(Scan scan, String where) {
@@ -64,11 +69,48 @@ record DirectWave(double index, double time, double period, double rise) {
     return median;
   }
 
-  /** Envelope of a trace freed of drift; zeros after its end keep the end from reaching the start. */
+  /**
+   * Envelope of a trace freed of drift, and of noise above five times the centre frequency (half a
+   * cosine from three). Zeros after its end keep the end from reaching the start.
+   */
   static double[] envelope(float[] trace, double period) {
-    float[] level = Dewow.minusRunningMean(trace, (int) StrictMath.rint(2 * period));
-    AnalyticSignal signal = AnalyticSignal.of(Arrays.copyOf(level, 2 * level.length));
-    return Arrays.copyOf(signal.envelope(), level.length);
+    double[] padded = Arrays.copyOf(level(trace, period), Fft.fastLength(2 * trace.length));
+    AnalyticSignal signal = AnalyticSignal.of(QUIET.apply(padded, 1 / period));
+    return Arrays.copyOf(signal.envelope(), trace.length);
+  }
+
+  /**
+   * A trace freed of drift: less its running mean over four periods; at the ends, where that window
+   * does not fit, less the straight line fitted to the samples of the last window that does.
+   */
+  static double[] level(float[] trace, double period) {
+    int n = trace.length;
+    int half = Math.min((int) StrictMath.rint(2 * period), (n - 1) / 2);
+    double[] before = RunningWindow.sums(trace);
+    double[] out = new double[n];
+    int width = 2 * half + 1;
+    for (int i = half; i < n - half; i++) {
+      out[i] = trace[i] - (before[i + half + 1] - before[i - half]) / width;
+    }
+    double[] slopes = {slope(trace, 0, width), slope(trace, n - width, width)};
+    for (int i = 0; i < half; i++) {
+      out[i] = trace[i] - before[width] / width - slopes[0] * (i - half);
+      int j = n - 1 - i;
+      out[j] = trace[j] - (before[n] - before[n - width]) / width + slopes[1] * (i - half);
+    }
+    return out;
+  }
+
+  /** Slope of the least-squares line through {@code width} samples, an odd number. */
+  private static double slope(float[] trace, int from, int width) {
+    double moment = 0;
+    double spread = 0;
+    for (int k = 0; k < width; k++) {
+      double off = k - (width - 1) / 2.0;
+      moment += off * trace[from + k];
+      spread += off * off;
+    }
+    return spread == 0 ? 0 : moment / spread;
   }
 
   private static double firstStrong(double[] envelope, double period, String where) {
@@ -99,12 +141,24 @@ record DirectWave(double index, double time, double period, double rise) {
               + " % of its height. State time_zero_ns in survey.csv");
     }
     for (int i = Math.max(1, onset); i < Math.min(end, envelope.length - 1); i++) {
-      if (isPeak(envelope, i) && envelope[i] >= FIRST * group) {
+      if (envelope[i] >= FIRST * group && isGreatestNearby(envelope, i, period / 4)) {
         return refined(envelope, i);
       }
     }
     throw new IllegalArgumentException(
         where + "the file ends within its direct wave. State time_zero_ns in survey.csv");
+  }
+
+  /** A ripple on the flank is no peak. */
+  private static boolean isGreatestNearby(double[] e, int i, double reach) {
+    int from = Math.max(0, (int) Math.ceil(i - reach));
+    int to = Math.min(e.length - 1, (int) Math.floor(i + reach));
+    for (int k = from; k <= to; k++) {
+      if (e[k] > e[i]) {
+        return false;
+      }
+    }
+    return isPeak(e, i);
   }
 
   private static boolean isPeak(double[] e, int i) {
@@ -140,7 +194,10 @@ record DirectWave(double index, double time, double period, double rise) {
    */
   double[] picks(Scan scan, Work work) {
     double[] found = new double[scan.traces()];
-    work.forEach(found.length, i -> found[i] = peakNear(envelope(scan.trace(i), period)));
+    int needed = Math.min(scan.axis().count(), (int) Math.ceil(index + 3 * period));
+    work.forEach(
+        found.length,
+        i -> found[i] = peakNear(envelope(Arrays.copyOf(scan.trace(i), needed), period)));
     double[] times =
         Arrays.stream(found)
             .filter(at -> !Double.isNaN(at))

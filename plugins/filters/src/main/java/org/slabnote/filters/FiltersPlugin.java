@@ -23,6 +23,7 @@ public final class FiltersPlugin implements Plugin {
   @Override
   public List<Class<?>> operations() {
     return List.of(
+        AcquisitionChecks.class,
         AtSurface.class,
         BackgroundRemoval.class,
         BandPass.class,

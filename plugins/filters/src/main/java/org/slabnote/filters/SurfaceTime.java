@@ -23,7 +23,8 @@ import org.slabnote.methods.fit.RobustFigures;
  * drop out. Following a lobe instead does not (a permittivity of 6 then reads 5.3 to 5.4).
  *
  * <p>The direct wave is sought on the median trace of the pass, which a target under a few traces
- * does not move, freed of slow drift (running mean over four periods). It is the first peak of the
+ * does not move, freed of slow drift (running mean over four
+ * periods) and of noise above five times the centre frequency. It is the first peak of the
  * envelope that has at least half the height of what follows it within one and a half periods, in
  * the first group of at least a quarter of the greatest envelope; refined between samples by a
  * parabola through the logarithms. A scan whose surface time is known already, because the survey
