@@ -1,0 +1,241 @@
+package org.slabnote.targets;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.slabnote.api.Work;
+import org.slabnote.methods.fit.RobustFigures;
+
+/**
+ * Finds diffractions in a field, the strongest first, and takes each out of it before the next.
+ *
+ * <p>A round sums the whole field, goes through the peaks of the sum in falling order, tests each
+ * on the field as it then is, and lifts it out where it passes. Rounds follow until one finds nothing
+ * new, so that what lay under arms, pulse tails and the clutter of stronger echoes comes out too.
+ */
+final class Diffractions {
+  private static final int MOST_ROUNDS = 6;
+  private static final int MOST_ECHOES = 80;
+
+  /** Least coherence along the curve (common practice, no source). */
+  static final double LEAST_SEMBLANCE = 0.30;
+
+  /** A pulse's sides, and what lifting leaves of it, stay below these shares of it. */
+  private static final double NEAR_REMAINDER = 0.20;
+
+  private static final double REMAINDER = 0.06;
+  private static final double NEAR_PERIODS = 1.0;
+
+  private static final double TAIL_PERIODS = 1.6;
+
+  /** Found at first, before the last fit. */
+  private record Draft(Curve curve, double semblance, double amplitude, Echo echo) {}
+
+  /**
+   * A diffraction.
+   *
+   * @param fit last fit, all other echoes taken out
+   * @param semblance coherence along the curve, 0 to 1
+   * @param amplitude envelope at the apex
+   * @param phase phase there, radians
+   * @param clutter level of what is left around the apex once all echoes are out
+   */
+  record Found(ApexFit fit, double semblance, double amplitude, double phase, double clutter) {}
+
+  private final EchoField field;
+  private final StackMap map;
+  private final double threshold;
+  private final List<Draft> drafts = new ArrayList<>();
+  private final List<double[]> refused = new ArrayList<>();
+
+  private Diffractions(EchoField field, StackMap map, double falseAlarms) {
+    this.field = field;
+    this.map = map;
+    this.threshold = StrictMath.log(map.independentCells() / falseAlarms);
+  }
+
+  /**
+   * Finds all diffractions.
+   *
+   * @param field is used up
+   */
+  static List<Found> in(
+      EchoField field,
+      double radius,
+      double separation,
+      double velocity,
+      double falseAlarms,
+      Work work) {
+    StackMap map = new StackMap(field, radius, separation, velocity);
+    if (field.traces < 5 || map.times < 1) {
+      return List.of();
+    }
+    Diffractions search = new Diffractions(field, map, falseAlarms);
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      work.progress((double) round / MOST_ROUNDS);
+      map.measureFloor(work);
+      map.stack(work);
+      if (!search.round(work)) {
+        break;
+      }
+    }
+    return search.finish(work);
+  }
+
+  private boolean round(Work work) {
+    boolean any = false;
+    for (int[] peak : peaks()) {
+      work.checkCancelled();
+      if (drafts.size() >= MOST_ECHOES) {
+        return false;
+      }
+      Draft draft = test(peak[0], peak[1]);
+      if (draft != null) {
+        drafts.add(draft);
+        any = true;
+      } else {
+        refused.add(
+            new double[] {map.place(peak[0]), map.curve(peak[0], peak[1]).apexTime()});
+      }
+    }
+    return any;
+  }
+
+  /** Local peaks of the sum above the threshold, strongest first, then by place and time. */
+  private List<int[]> peaks() {
+    List<int[]> list = new ArrayList<>();
+    int dp = Math.max(1, (int) Math.round(0.015 / map.placeStep));
+    for (int p = 0; p < map.places; p++) {
+      for (int t = 0; t < map.times; t++) {
+        float value = map.power[p * map.times + t];
+        if (value > threshold && highest(p, t, dp, 3, value) && !wasRefused(p, t)) {
+          list.add(new int[] {p, t});
+        }
+      }
+    }
+    list.sort(Comparator.<int[]>comparingDouble(c -> -map.power[c[0] * map.times + c[1]])
+        .thenComparingInt(c -> c[0])
+        .thenComparingInt(c -> c[1]));
+    return list;
+  }
+
+  private boolean highest(int p, int t, int dp, int dt, float value) {
+    for (int i = Math.max(0, p - dp); i <= Math.min(map.places - 1, p + dp); i++) {
+      for (int j = Math.max(0, t - dt); j <= Math.min(map.times - 1, t + dt); j++) {
+        float other = map.power[i * map.times + j];
+        boolean before = i < p || (i == p && j < t);
+        if (other > value || (other == value && before)) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  private boolean wasRefused(int p, int t) {
+    double x = map.place(p);
+    double time = map.curve(p, t).apexTime();
+    for (double[] r : refused) {
+      if (Math.abs(r[0] - x) < 0.012 && Math.abs(r[1] - time) < 0.25 * field.period()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private @Nullable Draft test(int p, int t) {
+    Summed best = Summed.refine(field, map, map.curve(p, t));
+    if (best.power() < threshold
+        || best.semblance() < LEAST_SEMBLANCE
+        || !best.twoSided()
+        || best.flatPower() > 0.8 * best.power()) {
+      return null;
+    }
+    double[] apex = Summed.apex(field, best.curve());
+    if (isTail(best.curve(), apex[0])) {
+      return null;
+    }
+    ApexFit fit = ApexFit.of(field, best.curve());
+    if (fit == null || outside(fit.curve().apex()) || isDouble(fit.curve())) {
+      return null;
+    }
+    Curve lifted = best.curve();
+    return new Draft(lifted, best.semblance(), apex[0], Echo.lift(field, lifted));
+  }
+
+  /**
+   * Whether a curve runs along one lifted before, less than 1.6 periods from it, and weakly: then it
+   * is what is left of that one's pulse.
+   */
+  private boolean isTail(Curve c, double amplitude) {
+    for (Draft d : drafts) {
+      int near = 0;
+      double apart = Math.abs(c.apexTime() - d.curve.time(c.apex())) / field.period();
+      for (int k = -4; k <= 4; k++) {
+        double x = c.apex() + k * c.aperture() / 5;
+        near += Math.abs(c.time(x) - d.curve.time(x)) < TAIL_PERIODS * field.period() ? 1 : 0;
+      }
+      double least = apart < NEAR_PERIODS ? NEAR_REMAINDER : REMAINDER;
+      if (near >= 7 && amplitude < least * d.amplitude) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean outside(double apex) {
+    return apex < 0 || apex > field.length();
+  }
+
+  /** Within an eighth of a wavelength in depth and a quarter along of one found already. */
+  private boolean isDouble(Curve c) {
+    double wavelength = c.velocity() / field.frequency;
+    for (Draft d : drafts) {
+      if (Math.abs(d.curve.apex() - c.apex()) < wavelength / 3
+          && Math.abs(d.curve.apexTime() - c.apexTime()) < field.period() / 3) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Fits each echo again with all the others taken out. */
+  private List<Found> finish(Work work) {
+    List<Found> list = new ArrayList<>();
+    for (Draft d : drafts) {
+      work.checkCancelled();
+      double clutter = clutter(d.curve);
+      d.echo.add(field, 1);
+      ApexFit fit = ApexFit.of(field, d.curve);
+      if (fit != null && !outside(fit.curve().apex())) {
+        double[] apex = Summed.apex(field, fit.curve());
+        double semblance = Math.max(d.semblance, Summed.of(field, map, d.curve).semblance());
+        list.add(new Found(fit, semblance, apex[0], apex[1], clutter));
+      }
+      d.echo.add(field, -1);
+    }
+    list.sort(Comparator.<Found>comparingDouble(f -> f.fit.curve().apex())
+        .thenComparingDouble(f -> f.fit.curve().apexTime()));
+    return list;
+  }
+
+  /** Root mean square of noise with the median envelope of what is left within 0.1 m and 1.5 periods. */
+  private double clutter(Curve c) {
+    int from = field.firstAt(c.apex() - 0.1);
+    int to = field.firstAt(c.apex() + 0.1);
+    double at = field.sample(c.apexTime());
+    double half = 1.5 * field.period() / field.interval;
+    int low = (int) Math.max(0, at - half);
+    int high = (int) Math.min(field.samples - 1.0, at + half);
+    double[] values = new double[Math.max(0, to - from) * Math.max(0, high - low + 1)];
+    int n = 0;
+    for (int i = from; i < to; i++) {
+      for (int j = low; j <= high; j++) {
+        values[n++] = field.envelope(i, j);
+      }
+    }
+    double rms = n == 0 ? 0 : RobustFigures.median(values) / Math.sqrt(StrictMath.log(2));
+    return Math.max(rms, map.floor(at) * 0.1);
+  }
+}
