@@ -186,10 +186,11 @@ public final class InventedScan {
     SplittableRandom random = new SplittableRandom(seed);
     float[][] all = new float[traces][count];
     for (int i = 0; i < traces; i++) {
+      List<Arrival> arrivals = arrivals(along[i]);
       for (int j = 0; j < count; j++) {
         double white = (random.nextDouble() - 0.5) * Math.sqrt(12) * noise;
         double slow = drift * StrictMath.sin(Math.PI * j / Math.max(1, count - 1));
-        all[i][j] = (float) (offset + slow + white + wave(along[i], j * interval.value()));
+        all[i][j] = (float) (offset + slow + white + wave(arrivals, j * interval.value()));
       }
     }
     Scan scan = new Scan(
@@ -199,19 +200,29 @@ public final class InventedScan {
     return surfaceKnown ? scan.withSurface(Measured.of(zero, "invented#time zero", ns(0.02))) : scan;
   }
 
-  private double wave(double x, double t) {
-    double f = centre.inGigahertz();
+  private record Arrival(double time, double amplitude) {}
+
+  private List<Arrival> arrivals(double x) {
     double s = separation.value();
     double v = velocity.value();
-    double sum = direct * ricker(t - zero.value() - s / Velocity.LIGHT.value(), f);
+    List<Arrival> list = new ArrayList<>();
+    list.add(new Arrival(zero.value() + s / Velocity.LIGHT.value(), direct));
     for (Plane p : planes) {
       double path = 2 * StrictMath.hypot(p.depth, s / 2);
-      sum += p.amplitude * ricker(t - zero.value() - path / v, f);
+      list.add(new Arrival(zero.value() + path / v, p.amplitude));
     }
     for (Bar b : bars) {
       double apex = 2 * StrictMath.hypot(b.cover, s / 2);
       double path = path(x - b.at, s, b.cover, b.radius);
-      sum += b.amplitude * apex / path * ricker(t - zero.value() - path / v, f);
+      list.add(new Arrival(zero.value() + path / v, b.amplitude * apex / path));
+    }
+    return list;
+  }
+
+  private double wave(List<Arrival> arrivals, double t) {
+    double sum = 0;
+    for (Arrival a : arrivals) {
+      sum += a.amplitude * ricker(t - a.time, centre.inGigahertz());
     }
     return sum;
   }

@@ -208,7 +208,9 @@ final class PassComparison {
     double sbb = 0;
     double sab = 0;
     for (int i = 0; i < a.size(); i++) {
-      for (int j = 0; j < a.get(i).length; j++) {
+      // Both begin two periods after their own direct wave, so that they may end differently.
+      int count = Math.min(a.get(i).length, b.get(i).length);
+      for (int j = 0; j < count; j++) {
         double x = a.get(i)[j];
         double y = b.get(i)[j];
         n++;
