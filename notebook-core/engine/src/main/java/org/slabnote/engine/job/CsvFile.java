@@ -25,6 +25,7 @@ final class CsvFile {
   private final List<String> optional;
   private final List<Problem> problems;
   private final List<Row> rows = new ArrayList<>();
+  private List<String> columns = List.of();
 
   /**
    * Reads the file; what is wrong goes to {@code problems}.
@@ -43,6 +44,16 @@ final class CsvFile {
     this.optional = optional;
     this.problems = problems;
     read(text.startsWith("\uFEFF") ? text.substring(1) : text);
+  }
+
+  /** Reads a file whose header may name any columns. */
+  static CsvFile ofAnyColumns(String file, String text, List<Problem> problems) {
+    return new CsvFile(file, text, List.of(), List.of(), problems);
+  }
+
+  /** The columns of the header, in order. */
+  List<String> columns() {
+    return columns;
   }
 
   List<Row> rows() {
@@ -78,7 +89,8 @@ final class CsvFile {
     }
     if (lines.isEmpty()) {
       problems.add(Problem.inFile(
-          file, 0, "the file is empty; expected the header line " + String.join(",", required)));
+          file, 0, "it is empty; expected a header line"
+                  + (required.isEmpty() ? "" : " " + String.join(",", required))));
       return;
     }
     if (header(lines.get(0), numbers.get(0))) {
@@ -89,6 +101,7 @@ final class CsvFile {
   }
 
   private boolean header(List<String> names, int line) {
+    columns = List.copyOf(names);
     int before = problems.size();
     if (names.size() == 1 && names.get(0).indexOf(';') >= 0) {
       problems.add(Problem.inFile(
@@ -100,7 +113,8 @@ final class CsvFile {
     }
     Set<String> seen = new HashSet<>();
     for (String name : names) {
-      if (!required.contains(name) && !optional.contains(name)) {
+      boolean any = required.isEmpty() && !name.isEmpty();
+      if (!any && !required.contains(name) && !optional.contains(name)) {
         problems.add(Problem.inFile(
             file,
             line,

@@ -19,6 +19,7 @@ import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 
 /**
@@ -106,6 +107,27 @@ public record Job(
       throw new BadInput(problems);
     }
     return new Job(folder, sheet, survey.survey(), cuts, notebook, scans, digests);
+  }
+
+  /**
+   * The bytes of a scan file, as they were when the job was read.
+   *
+   * @throws Fault if the file cannot be read any more, or is another
+   */
+  public byte[] bytes(String scan) {
+    ScanFile file = scans.get(scan);
+    if (file == null) {
+      throw new IllegalArgumentException("the survey table names no scan " + scan);
+    }
+    try {
+      byte[] bytes = Files.readAllBytes(file.path());
+      if (Canonical.sha256(bytes).equals(file.sha256())) {
+        return bytes;
+      }
+    } catch (IOException e) {
+      throw new Fault(SCANS + "/" + scan + " cannot be read any more. Run the job again", e);
+    }
+    throw new Fault(SCANS + "/" + scan + " changed while the job ran. Run the job again");
   }
 
   private interface Reading<T> {

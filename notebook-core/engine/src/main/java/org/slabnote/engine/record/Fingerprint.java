@@ -5,17 +5,11 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
-import org.slabnote.api.Doubles;
-import org.slabnote.api.Samples;
-import org.slabnote.api.codec.Canonical;
-import org.slabnote.api.quantity.Quantity;
 
 /**
- * What tells two values apart without keeping them: the digest, and for the numbers within, in the
- * order of the encoding, their count, least, greatest, root mean square, and 16 samples at fixed
- * places.
+ * What tells two values apart without keeping them: the digest, and for the finite numbers within, in
+ * the order of the encoding (samples only, where the value has samples), their count, least, greatest,
+ * root mean square, and 16 samples at fixed places.
  *
  * @param sha256 digest of the value's canonical encoding
  * @param count how many numbers
@@ -26,37 +20,10 @@ import org.slabnote.api.quantity.Quantity;
  *     there are at most 16
  */
 public record Fingerprint(
-    String sha256, int count, double least, double greatest, double rms, List<Double> samples) {
-  private static final int SAMPLES = 16;
-
+    String sha256, long count, double least, double greatest, double rms, List<Double> samples) {
   /** Copies the list. */
   public Fingerprint {
     samples = List.copyOf(samples);
-  }
-
-  /** The fingerprint of a value that has a canonical encoding. */
-  public static Fingerprint of(Object value) {
-    Numbers numbers = new Numbers();
-    numbers.collect(value);
-    double least = 0;
-    double greatest = 0;
-    double squares = 0;
-    for (int i = 0; i < numbers.count; i++) {
-      double x = numbers.values[i];
-      least = i == 0 ? x : Math.min(least, x);
-      greatest = i == 0 ? x : Math.max(greatest, x);
-      squares += x * x;
-    }
-    int kept = Math.min(SAMPLES, numbers.count);
-    Double[] samples = new Double[kept];
-    for (int i = 0; i < kept; i++) {
-      int at =
-          numbers.count <= SAMPLES ? i : (int) ((long) i * (numbers.count - 1) / (SAMPLES - 1));
-      samples[i] = numbers.values[at];
-    }
-    double rms = numbers.count == 0 ? 0 : Math.sqrt(squares / numbers.count);
-    return new Fingerprint(
-        Canonical.digest(value), numbers.count, least, greatest, rms, Arrays.asList(samples));
   }
 
   /** The line of {@code interpretation.digests}. */
@@ -82,7 +49,7 @@ public record Fingerprint(
     }
     return new Fingerprint(
         line.path("sha256").asText(),
-        line.path("count").asInt(),
+        line.path("count").asLong(),
         line.path("min").asDouble(),
         line.path("max").asDouble(),
         line.path("rms").asDouble(),
@@ -105,55 +72,17 @@ public record Fingerprint(
         now = other.samples.get(i);
       }
     }
+    String level =
+        "rms " + plain(rms) + " before, " + plain(other.rms) + " now";
     if (most > 0) {
-      return "among " + samples.size() + " samples of " + count + " numbers the farthest apart are "
-          + plain(before) + " before and " + plain(now) + " now; rms " + plain(rms) + " before, "
-          + plain(other.rms) + " now";
+      return "of " + samples.size() + " compared numbers out of " + count
+          + " the farthest apart is " + plain(before) + " before, " + plain(now) + " now ("
+          + org.slabnote.api.quantity.Units.plain(now - before, 3) + "); " + level;
     }
-    return "the samples agree; rms " + plain(rms) + " before, " + plain(other.rms) + " now";
+    return "the " + samples.size() + " compared numbers out of " + count + " agree; " + level;
   }
 
   private static String plain(double value) {
-    return org.slabnote.api.quantity.Units.plain(value, 9);
-  }
-
-  /** Gathers the finite numbers of a value in the order of its encoding. */
-  private static final class Numbers {
-    private double[] values = new double[64];
-    private int count;
-
-    void collect(Object value) {
-      if (value instanceof Samples samples) {
-        for (int i = 0; i < samples.size(); i++) {
-          add(samples.get(i));
-        }
-      } else if (value instanceof Doubles doubles) {
-        for (int i = 0; i < doubles.size(); i++) {
-          add(doubles.get(i));
-        }
-      } else if (value instanceof Quantity<?> quantity) {
-        add(quantity.value());
-      } else if (value instanceof Double || value instanceof Integer || value instanceof Long) {
-        add(((Number) value).doubleValue());
-      } else if (value instanceof Optional<?> optional) {
-        optional.ifPresent(this::collect);
-      } else if (value instanceof List<?> list) {
-        list.forEach(this::collect);
-      } else if (value instanceof Map<?, ?> map) {
-        map.values().forEach(this::collect);
-      } else if (value.getClass().isRecord()) {
-        Components.of(value).values().forEach(this::collect);
-      }
-    }
-
-    private void add(double value) {
-      if (Double.isNaN(value) || Double.isInfinite(value)) {
-        return;
-      }
-      if (count == values.length) {
-        values = Arrays.copyOf(values, 2 * count);
-      }
-      values[count++] = value;
-    }
+    return org.slabnote.api.quantity.Units.plain(value, 12);
   }
 }

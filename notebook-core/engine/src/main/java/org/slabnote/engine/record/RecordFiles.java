@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
+import java.util.SortedMap;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.Fault;
 
@@ -21,10 +22,14 @@ import org.slabnote.engine.problem.Fault;
 @SuppressWarnings("ArrayRecordComponent") // compared by Recheck, line by line
 public record RecordFiles(byte[] record, byte[] digests) {
 
-  /** Words the facts of a run. */
-  public static RecordFiles of(RunFacts facts) {
+  /**
+   * Words the facts of a run.
+   *
+   * @param fingerprints of each demanded step, by address
+   */
+  public static RecordFiles of(RunFacts facts, SortedMap<String, Fingerprint> fingerprints) {
     byte[] record = bytes(RecordLines.record(facts));
-    return new RecordFiles(record, bytes(RecordLines.digests(facts, record)));
+    return new RecordFiles(record, bytes(RecordLines.digests(fingerprints, record)));
   }
 
   private static byte[] bytes(List<String> lines) {

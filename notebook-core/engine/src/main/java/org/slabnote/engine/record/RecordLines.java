@@ -10,13 +10,12 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeSet;
-import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Cut;
 import org.slabnote.api.Events;
-import org.slabnote.api.Scan;
 import org.slabnote.api.Table;
 import org.slabnote.api.Target;
 import org.slabnote.api.Targets;
@@ -58,14 +57,13 @@ public final class RecordLines {
    *
    * @param recordBytes the record as written
    */
-  public static List<String> digests(RunFacts facts, byte[] recordBytes) {
+  static List<String> digests(
+      SortedMap<String, Fingerprint> fingerprints, byte[] recordBytes) {
     List<String> lines = new ArrayList<>();
     lines.add(Json.canonical(
         Json.object().put("of", Job.RECORD).put("sha256", Canonical.sha256(recordBytes))));
-    facts
-        .values()
-        .forEach(
-            (address, value) -> lines.add(Json.canonical(Fingerprint.of(value).line(address))));
+    fingerprints.forEach(
+        (address, fingerprint) -> lines.add(Json.canonical(fingerprint.line(address))));
     return lines;
   }
 
@@ -277,7 +275,7 @@ public final class RecordLines {
     for (Demand demand : facts.demands()) {
       Object value = facts.values().get(demand.address());
       if (demand.kind() == Demand.Kind.SHOW) {
-        add(figure(demand, value));
+        add(figure(demand));
       } else if (demand.kind() != Demand.Kind.READ) {
         if (value == null) {
           throw new IllegalStateException(demand.address() + " was demanded and has no value");
@@ -287,14 +285,8 @@ public final class RecordLines {
     }
   }
 
-  private static ObjectNode figure(Demand demand, @Nullable Object value) {
+  private static ObjectNode figure(Demand demand) {
     ObjectNode node = Json.object().put("figure", demand.address());
-    if (value != null) {
-      node.put("type", value.getClass().getSimpleName());
-    }
-    if (value instanceof Scan scan) {
-      node.put("traces", scan.track().size()).put("samples", scan.axis().count());
-    }
     array(node, "over", demand.over());
     return node;
   }

@@ -2,6 +2,8 @@ package org.slabnote.engine.run;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Events;
 import org.slabnote.api.Targets;
@@ -17,9 +19,10 @@ import org.slabnote.engine.record.RunFacts;
  *
  * @param facts all of it
  * @param record the record and digests, not written yet
+ * @param values every demanded step's value, large ones too
  * @param warnings what was set aside without stopping the run: plugins that could not be loaded
  */
-public record Outcome(RunFacts facts, RecordFiles record, List<Problem> warnings) {
+public record Outcome(RunFacts facts, RecordFiles record, Values values, List<Problem> warnings) {
   /** Copies the list. */
   public Outcome {
     warnings = List.copyOf(warnings);
@@ -30,9 +33,28 @@ public record Outcome(RunFacts facts, RecordFiles record, List<Problem> warnings
     return facts.job();
   }
 
-  /** The value of a demanded step. */
+  /** The value of a step that was demanded, or asked for beside the notebook. */
   public Optional<Object> value(String address) {
-    return Optional.ofNullable(facts.values().get(address));
+    return values.find(address);
+  }
+
+  /** The same with the large values among the facts, for whoever draws them all. */
+  Outcome withAllValues() {
+    SortedMap<String, Object> all = new TreeMap<>();
+    for (String address : values.addresses()) {
+      values.find(address).ifPresent(value -> all.put(address, value));
+    }
+    RunFacts whole =
+        new RunFacts(
+            facts.job(),
+            facts.compiled(),
+            facts.plugins(),
+            facts.scans(),
+            facts.dataRead(),
+            facts.steps(),
+            facts.demands(),
+            all);
+    return new Outcome(whole, record, values, warnings);
   }
 
   /** What was asked for, in order. */

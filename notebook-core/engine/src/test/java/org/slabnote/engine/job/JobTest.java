@@ -86,7 +86,7 @@ class JobTest {
     assertThat(survey(HEADER + "\n"))
         .containsExactly("survey.csv: the table has no rows; expected one for each scan. Add them");
     assertThat(survey(""))
-        .containsExactly("survey.csv: the file is empty; expected the header line " + HEADER);
+        .containsExactly("survey.csv: it is empty; expected a header line " + HEADER);
     assertThat(survey(HEADER + ",time_zero_ns\n" + ROW + ",1.0\n"))
         .containsExactly(
             "survey.csv, line 2: time_zero_u_ns is empty; expected the standard uncertainty of "

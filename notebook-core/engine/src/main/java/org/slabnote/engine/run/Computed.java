@@ -1,0 +1,14 @@
+package org.slabnote.engine.run;
+
+import java.util.SortedMap;
+import org.slabnote.engine.record.Fingerprint;
+import org.slabnote.engine.record.RunFacts;
+
+/**
+ * What a computation gave.
+ *
+ * @param facts what was done and found; large values, scans say, are not among its values
+ * @param fingerprints of each demanded step, by address
+ * @param values finds every demanded step's value, large ones too, as long as the store has them
+ */
+record Computed(RunFacts facts, SortedMap<String, Fingerprint> fingerprints, Values values) {}

@@ -1,0 +1,208 @@
+package org.slabnote.engine.run;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.document.Block;
+import org.slabnote.engine.gate.Gate;
+import org.slabnote.engine.job.Job;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
+import org.slabnote.engine.problem.Problem;
+import org.slabnote.engine.record.Recheck;
+import org.slabnote.engine.record.RecordFiles;
+import org.slabnote.engine.record.RecordReader;
+
+/**
+ * Everything that can be done with a job folder: check it, run it, recheck it, read its record.
+ *
+ * <p>Every run reads all files anew, replays all cells from the first to the last in a fresh process,
+ * and computes what was not computed before: there is no hidden state. One run at a time; {@link
+ * #cancel} may come from another thread. {@link BadInput} tells what somebody can put right, {@link
+ * Fault} what only we can, {@link RunCancelled} that the run was cancelled.
+ */
+public final class JobRunner {
+  private final Path folder;
+  private final Path cache;
+  private final Toolbox toolbox;
+  private final Computation computation;
+
+  JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
+    this.folder = folder.toAbsolutePath().normalize();
+    this.cache = cache.toAbsolutePath().normalize();
+    this.toolbox = toolbox;
+    this.computation = computation;
+  }
+
+  /** The job folder. */
+  public Path folder() {
+    return folder;
+  }
+
+  /**
+   * What is wrong with the job as it stands, with the notebook's text as given: files, blocks, cells
+   * that do not compile or may not run. Nothing runs. Empty when it may be run.
+   */
+  public List<Problem> check(String notebookText) {
+    try {
+      prepare(Job.open(folder, notebookText), RunListener.NONE);
+      return List.of();
+    } catch (BadInput bad) {
+      return bad.problems();
+    }
+  }
+
+  /** Runs the job and writes its record. */
+  public Outcome run(RunListener listener) throws BadInput {
+    Outcome outcome = compute(listener);
+    outcome.record().write(folder);
+    return outcome;
+  }
+
+  /** Runs the job and writes nothing. */
+  public Outcome compute(RunListener listener) throws BadInput {
+    listener.stage("reading the job");
+    return compute(Job.open(folder), cache, List.of(), listener);
+  }
+
+  /**
+   * Runs the job with the notebook's text as given, perhaps not saved yet, and writes nothing.
+   *
+   * @param more addresses of steps to compute beyond what the notebook demands, for figures
+   */
+  public Outcome compute(String notebookText, Collection<String> more, RunListener listener)
+      throws BadInput {
+    listener.stage("reading the job");
+    return compute(Job.open(folder, notebookText), cache, more, listener);
+  }
+
+  /**
+   * The values behind the record, from what is remembered where it is. For reports and figures.
+   *
+   * @throws BadInput if there is no record, or it is not what the job as it stands gives
+   */
+  public Outcome recorded(RunListener listener) throws BadInput {
+    RecordReader reader = record();
+    Outcome outcome = compute(listener);
+    Optional<String> difference = Recheck.firstDifference(reader.files(), outcome.record());
+    if (difference.isPresent()) {
+      throw new BadInput(
+          new Problem(
+              Problem.Kind.RECORD,
+              Job.RECORD,
+              0,
+              "",
+              "the record is not what the job gives now. " + difference.get()
+                  + ". Run the job again"));
+    }
+    return outcome.withAllValues();
+  }
+
+  /**
+   * The record, once it is sure that it tells of the job as it stands.
+   *
+   * @throws BadInput if there is none, it was changed, or the job changed since it was written
+   */
+  public RecordReader record() throws BadInput {
+    RecordReader reader = RecordReader.open(folder);
+    reader.requireMatch(Job.open(folder));
+    return reader;
+  }
+
+  /**
+   * Runs the job from its scans, remembering nothing from before, and compares with the record. Touches
+   * nothing in the job folder.
+   *
+   * @return the first difference in words; empty when both files are the same byte for byte
+   * @throws BadInput if there is no record or the job cannot be run
+   */
+  public Optional<String> recheck(RunListener listener) throws BadInput {
+    RecordFiles before = RecordReader.open(folder).files();
+    listener.stage("reading the job");
+    Job job = Job.open(folder);
+    Path empty = temporary();
+    try {
+      return Recheck.firstDifference(before, compute(job, empty, List.of(), listener).record());
+    } finally {
+      delete(empty);
+    }
+  }
+
+  /** Stops the run under way, which then throws {@link RunCancelled}. */
+  public void cancel() {
+    computation.cancel();
+  }
+
+  private Outcome compute(
+      Job job, Path remembered, Collection<String> more, RunListener listener) throws BadInput {
+    job.notebook().cells().forEach(cell -> listener.cell(cell.name(), CellState.WAITS));
+    try {
+      Prepared prepared = prepare(job, listener);
+      listener.stage("computing");
+      Computed computed =
+          computation.compute(prepared, remembered.resolve("store"), more, listener);
+      unchanged(job);
+      RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
+      return new Outcome(computed.facts(), record, computed.values(), toolbox.problems());
+    } catch (BadInput bad) {
+      tellStopped(job, bad, listener);
+      throw bad;
+    }
+  }
+
+  private Prepared prepare(Job job, RunListener listener) throws BadInput {
+    Limits limits = Limits.of(job.sheet());
+    listener.stage("compiling the cells");
+    Compiled compiled = new RememberedCells(toolbox, cache).compile(job.notebook());
+    new Gate(toolbox.cellPath(), toolbox.exportedPackages()).check(compiled, job.notebook());
+    return new Prepared(job, compiled, limits);
+  }
+
+  private static void tellStopped(Job job, BadInput bad, RunListener listener) {
+    for (Block.Cell cell : job.notebook().cells()) {
+      bad.problems().stream()
+          .filter(problem -> problem.cell().equals(cell.name()))
+          .findFirst()
+          .ifPresent(
+              problem -> listener.cell(cell.name(), CellState.stopped(problem.message())));
+    }
+  }
+
+  /** A file that changes while the job runs must not leave a record of something between. */
+  private void unchanged(Job before) throws BadInput {
+    Job now = Job.open(folder, before.notebook().text());
+    if (!now.digests().equals(before.digests()) || !now.scans().equals(before.scans())) {
+      throw new BadInput(
+          new Problem(
+              Problem.Kind.FILE,
+              folder.getFileName().toString(),
+              0,
+              "",
+              "a file of the job changed while it ran, so nothing was written. Run it again"));
+    }
+  }
+
+  private static Path temporary() {
+    try {
+      return Files.createTempDirectory("slabnote");
+    } catch (IOException e) {
+      throw new Fault("no temporary folder can be made. Make room in the temporary folder", e);
+    }
+  }
+
+  private static void delete(Path folder) {
+    try (Stream<Path> files = Files.walk(folder)) {
+      for (Path path : files.sorted(Comparator.reverseOrder()).toList()) {
+        Files.deleteIfExists(path);
+      }
+    } catch (IOException e) {
+      throw new Fault(folder + " cannot be removed. Remove it by hand", e);
+    }
+  }
+}

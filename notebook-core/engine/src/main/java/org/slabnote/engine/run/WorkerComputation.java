@@ -1,0 +1,140 @@
+package org.slabnote.engine.run;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.slabnote.api.Table;
+import org.slabnote.engine.document.Block;
+import org.slabnote.engine.job.CsvBlock;
+import org.slabnote.engine.job.Job;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
+import org.slabnote.engine.problem.Problem;
+import org.slabnote.worker.RunOutcome;
+import org.slabnote.worker.RunRequest;
+import org.slabnote.worker.WorkerClient;
+
+/** Has the worker process compute. */
+final class WorkerComputation implements Computation {
+  private final Toolbox toolbox;
+  private final int threads;
+  private final WorkerClient client;
+  private final StoredValues.Reader stored;
+
+  WorkerComputation(
+      Toolbox toolbox, int threads, WorkerClient client, StoredValues.Reader stored) {
+    this.toolbox = toolbox;
+    this.threads = threads;
+    this.client = client;
+    this.stored = stored;
+  }
+
+  @Override
+  public Computed compute(
+      Prepared prepared, Path store, Collection<String> more, RunListener listener)
+      throws BadInput {
+    RunRequest request = request(prepared, store, more);
+    RunOutcome outcome = client.run(request, new Hearing(listener));
+    if (!outcome.complete()) {
+      throw refused(prepared.job(), outcome);
+    }
+    Facts facts = new Facts(prepared, outcome, toolbox);
+    return new Computed(
+        facts.facts(), facts.fingerprints(), new StoredValues(outcome.values(), store, stored));
+  }
+
+  @Override
+  public void cancel() {
+    client.cancel();
+  }
+
+  private RunRequest request(Prepared prepared, Path store, Collection<String> more)
+      throws BadInput {
+    Job job = prepared.job();
+    SortedMap<String, Table> blocks = new TreeMap<>();
+    List<Problem> problems = new ArrayList<>();
+    for (Block.Data data : job.notebook().data()) {
+      try {
+        blocks.put(data.name(), CsvBlock.parse(Job.NOTEBOOK, data));
+      } catch (BadInput bad) {
+        problems.addAll(bad.problems());
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new BadInput(problems);
+    }
+    try {
+      Files.createDirectories(store);
+    } catch (IOException e) {
+      throw new Fault(
+          "the folder of remembered steps, " + store + ", cannot be made. "
+              + "Allow writing there, or set XDG_CACHE_HOME to another folder",
+          e);
+    }
+    List<RunRequest.ScanFile> scans =
+        job.scans().values().stream()
+            .map(
+                scan ->
+                    new RunRequest.ScanFile(
+                        scan.name(),
+                        scan.path().toAbsolutePath().normalize().toString(),
+                        scan.sha256()))
+            .toList();
+    int seconds = (int) Math.min(Integer.MAX_VALUE, prepared.limits().time().toSeconds());
+    return new RunRequest(
+        Tapes.of(prepared.compiled(), job.notebook()),
+        job.survey(),
+        job.sheet(),
+        job.cuts(),
+        blocks,
+        scans,
+        toolbox.classPath().stream().map(path -> path.toAbsolutePath().toString()).toList(),
+        store.toAbsolutePath().toString(),
+        List.copyOf(more),
+        new RunRequest.Limits(threads, prepared.limits().memoryMb(), seconds));
+  }
+
+  /** What stopped the run: the job's fault as bad input, ours as a fault, or a cancel. */
+  private static BadInput refused(Job job, RunOutcome outcome) {
+    List<Problem> problems = new ArrayList<>();
+    for (RunOutcome.Failure failure : outcome.failures()) {
+      switch (failure.kind()) {
+        case CANCELLED -> throw new RunCancelled();
+        case FAULT, DIED -> throw new Fault(failure.text());
+        case SCAN -> problems.add(scan(failure));
+        case PLUGIN -> problems.add(problem(job, Problem.Kind.PLUGIN, failure));
+        case EXCEPTION, TIME, MEMORY, STACK ->
+          problems.add(problem(job, Problem.Kind.RUN, failure));
+      }
+    }
+    return new BadInput(problems);
+  }
+
+  private static Problem problem(Job job, Problem.Kind kind, RunOutcome.Failure failure) {
+    String step = failure.address().isEmpty() ? "" : "step " + failure.address() + ": ";
+    return new Problem(
+        kind, job.notebook().file(), failure.line(), failure.cell(), step + failure.message());
+  }
+
+  /** A reader begins its message with the file, as the survey table names it. */
+  private static Problem scan(RunOutcome.Failure failure) {
+    String start = failure.file() + ": ";
+    String message = failure.message();
+    String file = Job.SCANS + "/" + failure.file();
+    if (message.startsWith(start)) {
+      message = message.substring(start.length());
+    } else if (message.startsWith(failure.file() + ", ")) {
+      int colon = message.indexOf(": ");
+      if (colon > 0) {
+        file = Job.SCANS + "/" + message.substring(0, colon);
+        message = message.substring(colon + 2);
+      }
+    }
+    return new Problem(Problem.Kind.FILE, file, 0, "", message);
+  }
+}
