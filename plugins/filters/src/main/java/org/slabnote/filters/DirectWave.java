@@ -188,8 +188,8 @@ record DirectWave(double index, double time, double period, double rise) {
   }
 
   /**
-   * Returns the time of the direct wave on each trace that has it, ns: the envelope's peak nearest to
-   * that of the pass, within half a period. Traces without one, dead ones say, are left out; if none
+   * Returns the time of the direct wave on each trace that has it, ns: the strong peak of its envelope
+   * nearest to that of the pass, within a period. Traces without one, dead ones say, are left out; if none
    * is left, the pass's own.
    */
   double[] picks(Scan scan, Work work) {
@@ -207,11 +207,15 @@ record DirectWave(double index, double time, double period, double rise) {
   }
 
   private double peakNear(double[] e) {
-    int from = Math.max(1, (int) Math.ceil(index - period / 2));
-    int to = Math.min(e.length - 2, (int) Math.floor(index + period / 2));
+    int from = Math.max(1, (int) Math.ceil(index - period));
+    int to = Math.min(e.length - 2, (int) Math.floor(index + period));
+    double greatest = 0;
+    for (int i = from; i <= to; i++) {
+      greatest = Math.max(greatest, e[i]);
+    }
     double best = Double.NaN;
     for (int i = from; i <= to; i++) {
-      if (isPeak(e, i)) {
+      if (isPeak(e, i) && e[i] >= FIRST * greatest) {
         double at = refined(e, i);
         if (Double.isNaN(best) || Math.abs(at - index) < Math.abs(best - index)) {
           best = at;
