@@ -17,7 +17,8 @@ import org.slabnote.api.quantity.Ratio;
 
 /** Draws a conclusion from a level: negative levels infringe. */
 @Op(id = "probe.judge", revision = 1, purpose = Purpose.TARGETS)
-public record Judge(Step<Measured<Ratio>> level, @Param(meaning = "the cut") Cut cut)
+public record Judge(
+    Step<Measured<Ratio>> level, @Param(meaning = "the cut") Cut cut)
     implements Operation<Conclusion> {
   @Override
   public Conclusion apply(Work work) {

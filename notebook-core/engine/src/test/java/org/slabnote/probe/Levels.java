@@ -22,9 +22,8 @@ public record Levels(Steps<Measured<Ratio>> levels) implements Operation<Table> 
       Step<Measured<Ratio>> one = levels.of(levels.names().get(i));
       values[i] = one.get().value().value();
     }
-    return new Table(
-        List.of(
-            new Table.Text("pass", levels.names()),
-            new Table.Numbers("level_1", Doubles.of(values), 3)));
+    return new Table(List.of(
+        new Table.Text("pass", levels.names()),
+        new Table.Numbers("level_1", Doubles.of(values), 3)));
   }
 }

@@ -12,8 +12,8 @@ import org.slabnote.api.quantity.Ratio;
 /** Multiplies every sample. */
 @Op(id = "probe.scale", revision = 1, purpose = Purpose.FILTER)
 public record Scale(
-    @Param(meaning = "factor of every sample", from = "0.1", to = "10") Ratio factor)
-    implements Filter<Scan> {
+    @Param(meaning = "factor of every sample", from = "0.1", to = "10")
+    Ratio factor) implements Filter<Scan> {
   @Override
   public Amplitudes amplitudes() {
     return Amplitudes.SAME_LINEAR;
@@ -21,13 +21,11 @@ public record Scale(
 
   @Override
   public Scan apply(Scan input, Work work) {
-    return input.eachTrace(
-        work,
-        trace -> {
-          for (int i = 0; i < trace.length; i++) {
-            trace[i] *= (float) factor.value();
-          }
-          return trace;
-        });
+    return input.eachTrace(work, trace -> {
+      for (int i = 0; i < trace.length; i++) {
+        trace[i] *= (float) factor.value();
+      }
+      return trace;
+    });
   }
 }

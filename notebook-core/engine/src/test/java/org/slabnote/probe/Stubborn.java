@@ -10,8 +10,8 @@ import org.slabnote.api.Work;
 
 /** Refuses its input, or goes on until it is cancelled. */
 @Op(id = "probe.stubborn", revision = 1, purpose = Purpose.ACQUISITION)
-public record Stubborn(Step<Scan> scan, @Param(meaning = "what it does") Mood mood)
-    implements Operation<Integer> {
+public record Stubborn(
+    Step<Scan> scan, @Param(meaning = "what it does") Mood mood) implements Operation<Integer> {
   /** What it does. */
   public enum Mood {
     /** Refuses. */
@@ -23,9 +23,8 @@ public record Stubborn(Step<Scan> scan, @Param(meaning = "what it does") Mood mo
   @Override
   public Integer apply(Work work) {
     if (mood == Mood.REFUSE) {
-      throw new IllegalArgumentException(
-          "probe.stubborn: scan " + scan.get().pass() + " has "
-              + scan.get().traces() + " traces; expected none. Leave it out");
+      throw new IllegalArgumentException("probe.stubborn: scan " + scan.get().pass() + " has "
+          + scan.get().traces() + " traces; expected none. Leave it out");
     }
     while (true) {
       work.checkCancelled();

@@ -85,10 +85,26 @@ final class Compilation {
     }
     if (!problems.isEmpty()) {
       throw new BadInput(problems.stream()
+          .map(this::withLaterDefinition)
           .sorted(java.util.Comparator.comparingInt(Problem::line))
           .collect(Collectors.toList()));
     }
     return new Compiled(statements, classes);
+  }
+
+  /** A name that is missing here and stands below is told with its place. */
+  private Problem withLaterDefinition(Problem problem) {
+    Matcher missing = MISSING.matcher(problem.message());
+    Place later = missing.find() ? definedAt.get(missing.group(1)) : null;
+    return later == null || later.line() <= problem.line()
+        ? problem
+        : new Problem(
+            problem.kind(),
+            problem.file(),
+            problem.line(),
+            problem.cell(),
+            problem.message() + ", which " + later
+                + " defines after it. Move that definition above");
   }
 
   private void statement(Block.Cell cell, Splitter.Piece piece) {

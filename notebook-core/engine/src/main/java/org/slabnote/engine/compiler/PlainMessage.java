@@ -20,6 +20,9 @@ final class PlainMessage {
   private static final Pattern CANDIDATE =
       Pattern.compile("^(?:constructor|method) (.+) is not applicable$");
   private static final Pattern DOUBLED = Pattern.compile("\\b([A-Z]\\w*)\\.(?:<[^(]*>)?\\1\\(");
+  private static final Pattern INFERRED =
+      Pattern.compile("inference variable \\w+ has incompatible (?:equality constraints|bounds) "
+          + "([^,<]+(?:<.*>)?),([^,<]+(?:<.*>)?)$");
   private static final int MOST_CANDIDATES = 5;
 
   private PlainMessage() {}
@@ -47,7 +50,47 @@ final class PlainMessage {
     if (first.startsWith("no suitable ")) {
       return unsuitable(lines);
     }
+    if (first.contains(" cannot be applied to given types")) {
+      return unsuited(lines);
+    }
+    if (first.startsWith("bad operand types")) {
+      return first.replace("types for", "types of") + ": " + part(lines, "first type:") + " and "
+          + part(lines, "second type:")
+          + ". Quantities have the methods plus, minus, times and over";
+    }
+    if (first.startsWith("reached end of file")) {
+      return "the statement does not end. Perhaps a ; or a closing bracket is missing";
+    }
+    Matcher inferred = INFERRED.matcher(first);
+    if (inferred.find()) {
+      return "incompatible types: " + inferred.group(1) + " and " + inferred.group(2)
+          + " do not go together";
+    }
     return String.join("; ", lines);
+  }
+
+  /** What is behind a word such as {@code found:}; empty where there is no such line. */
+  private static String part(List<String> lines, String word) {
+    for (String line : lines) {
+      if (line.startsWith(word)) {
+        return line.substring(word.length()).strip();
+      }
+    }
+    return "";
+  }
+
+  private static String unsuited(List<String> lines) {
+    String what = lines.get(0).replaceFirst(" cannot be applied to given types;?", "");
+    what = what.replaceFirst("^constructor (\\w+) in \\w+ \\1$", "constructor $1");
+    String required = part(lines, "required:").replace("no arguments", "");
+    String found = part(lines, "found:").replace("no arguments", "");
+    String mismatch = part(lines, "reason:").replaceFirst(".*argument mismatch; (.*?)\\)?$", "$1");
+    boolean told = mismatch.contains("converted");
+    String message =
+        what + " takes (" + required + "), not (" + found + ")" + (told ? ": " + mismatch : "");
+    return message.contains("takes (Operation<")
+        ? message + ". Perhaps it is a filter: state it behind a step, step.then(...)"
+        : message;
   }
 
   private static String missing(List<String> lines) {

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.tree.ClassNode;
 import org.slabnote.engine.compiler.Compiled;
@@ -20,6 +21,18 @@ import org.slabnote.engine.problem.Problem;
 
 /** Lets the compiled cells through, or says what they may not refer to, why, and what to use. */
 public final class Gate {
+  private static final List<String> HIDDEN = List.of(
+      "java.io",
+      "java.nio.file",
+      "java.nio.channels",
+      "java.time",
+      "java.net",
+      "java.net.http",
+      "java.util.concurrent",
+      "java.lang.reflect",
+      "java.lang.invoke",
+      "java.security");
+
   private final List<Path> classPath;
   private final AllowList allowList;
 
@@ -65,6 +78,26 @@ public final class Gate {
       problems.sort(Comparator.comparingInt(Problem::line));
       throw new BadInput(problems);
     }
+  }
+
+  /**
+   * What to say of a type that a cell names without an import, where it is one of the JDK that a cell
+   * may not use anyway: a file, the clock, the network, threads.
+   *
+   * @param simpleName as the cell writes it
+   * @return the refusal in words, without the place; empty for any other name
+   */
+  public Optional<String> refusalOf(String simpleName) {
+    for (String packageName : HIDDEN) {
+      String name = packageName + "." + simpleName;
+      if (ClassLoader.getSystemResource(name.replace('.', '/') + ".class") != null
+          && !allowList.allowsType(name)) {
+        AllowList.Reason reason = allowList.reason(name);
+        return Optional.of(
+            name + " may not be used in a cell: " + reason.why() + ". " + reason.instead());
+      }
+    }
+    return Optional.empty();
   }
 
   static int firstLine(Document document, String cell) {

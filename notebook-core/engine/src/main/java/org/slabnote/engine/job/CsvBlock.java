@@ -25,14 +25,14 @@ public final class CsvBlock {
       List<Problem> placed = new ArrayList<>();
       for (Problem one : problems) {
         int line = one.line() == 0 ? block.span().firstLine() : before + one.line();
-        placed.add(
-            new Problem(Problem.Kind.NOTEBOOK, file, line, block.name(), one.message()));
+        placed.add(new Problem(Problem.Kind.NOTEBOOK, file, line, block.name(), one.message()));
       }
       throw new BadInput(placed);
     }
     List<Table.Column> columns = new ArrayList<>();
     for (String name : csv.columns()) {
-      columns.add(new Table.Text(name, csv.rows().stream().map(row -> row.text(name)).toList()));
+      columns.add(
+          new Table.Text(name, csv.rows().stream().map(row -> row.text(name)).toList()));
     }
     return new Table(columns);
   }

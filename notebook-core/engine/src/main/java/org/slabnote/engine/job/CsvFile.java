@@ -89,8 +89,10 @@ final class CsvFile {
     }
     if (lines.isEmpty()) {
       problems.add(Problem.inFile(
-          file, 0, "it is empty; expected a header line"
-                  + (required.isEmpty() ? "" : " " + String.join(",", required))));
+          file,
+          0,
+          "it is empty; expected a header line"
+              + (required.isEmpty() ? "" : " " + String.join(",", required))));
       return;
     }
     if (header(lines.get(0), numbers.get(0))) {

@@ -72,8 +72,7 @@ public record Fingerprint(
         now = other.samples.get(i);
       }
     }
-    String level =
-        "rms " + plain(rms) + " before, " + plain(other.rms) + " now";
+    String level = "rms " + plain(rms) + " before, " + plain(other.rms) + " now";
     if (most > 0) {
       return "of " + samples.size() + " compared numbers out of " + count
           + " the farthest apart is " + plain(before) + " before, " + plain(now) + " now ("

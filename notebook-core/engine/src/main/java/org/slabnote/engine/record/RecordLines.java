@@ -57,8 +57,7 @@ public final class RecordLines {
    *
    * @param recordBytes the record as written
    */
-  static List<String> digests(
-      SortedMap<String, Fingerprint> fingerprints, byte[] recordBytes) {
+  static List<String> digests(SortedMap<String, Fingerprint> fingerprints, byte[] recordBytes) {
     List<String> lines = new ArrayList<>();
     lines.add(Json.canonical(
         Json.object().put("of", Job.RECORD).put("sha256", Canonical.sha256(recordBytes))));

@@ -100,11 +100,8 @@ final class Facts {
       if (used.contains(one.id())) {
         Toolbox.Loaded loaded = known.get(one.id());
         boolean bundled = loaded != null && loaded.bundled();
-        plugins.add(
-            new RunFacts.PluginFact(
-                one.id(),
-                bundled ? Toolbox.ownVersion() : one.version(),
-                bundled ? "" : one.sha256()));
+        plugins.add(new RunFacts.PluginFact(
+            one.id(), bundled ? Toolbox.ownVersion() : one.version(), bundled ? "" : one.sha256()));
       }
     }
     return plugins;
@@ -122,13 +119,12 @@ final class Facts {
       String address = "scan/" + row.pass() + "/" + row.channel();
       RunOutcome.ScanFact fact = read.get(address);
       if (fact != null && needed.contains(address)) {
-        scans.add(
-            new RunFacts.ScanFact(
-                row.pass(),
-                row.channel(),
-                row.file(),
-                fact.format() + "/" + fact.revision(),
-                remarks(fact, row)));
+        scans.add(new RunFacts.ScanFact(
+            row.pass(),
+            row.channel(),
+            row.file(),
+            fact.format() + "/" + fact.revision(),
+            remarks(fact, row)));
       }
     }
     return scans;
@@ -152,15 +148,14 @@ final class Facts {
         SortedMap<String, List<String>> inputs = new TreeMap<>();
         one.inputs().forEach(input -> inputs.put(input.component(), input.addresses()));
         boolean declared = one.owner().isEmpty();
-        steps.add(
-            new StepFact(
-                one.address(),
-                one.family(),
-                one.member(),
-                declared ? "cell:" + one.operation() : one.operation() + "/" + one.revision(),
-                declared ? declaredBy(one) : "",
-                one.parameters(),
-                inputs));
+        steps.add(new StepFact(
+            one.address(),
+            one.family(),
+            one.member(),
+            declared ? "cell:" + one.operation() : one.operation() + "/" + one.revision(),
+            declared ? declaredBy(one) : "",
+            one.parameters(),
+            inputs));
       }
     }
     return steps;
@@ -191,8 +186,7 @@ final class Facts {
             case GOT -> new Demand(Demand.Kind.READ, one.cell(), one.address(), List.of());
             case SHOW -> new Demand(Demand.Kind.SHOW, "", one.address(), one.over());
             case TABLE -> new Demand(Demand.Kind.TABLE, one.name(), one.address(), List.of());
-            case CONCLUDE ->
-              new Demand(Demand.Kind.CONCLUDE, one.name(), one.address(), List.of());
+            case CONCLUDE -> new Demand(Demand.Kind.CONCLUDE, one.name(), one.address(), List.of());
             case FINDINGS -> new Demand(Demand.Kind.FINDINGS, "", one.address(), List.of());
             case LEDGER -> new Demand(Demand.Kind.LEDGER, "", one.address(), List.of());
             case SEEN -> new Demand(Demand.Kind.SEEN, "", one.address(), List.of());

@@ -13,8 +13,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
   @Override
   public void cell(String cell, CellState state) {
     switch (state) {
-      case REPLAYING, REPLAYED ->
-        listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
+      case REPLAYING, REPLAYED -> listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
       case DONE -> listener.cell(cell, org.slabnote.engine.run.CellState.IS_DONE);
       case FAILED -> {} // told by failed(), with the reason
     }
@@ -43,8 +42,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
   @Override
   public void failed(RunOutcome.Failure failure) {
     if (!failure.cell().isEmpty()) {
-      listener.cell(
-          failure.cell(), org.slabnote.engine.run.CellState.stopped(failure.message()));
+      listener.cell(failure.cell(), org.slabnote.engine.run.CellState.stopped(failure.message()));
     }
   }
 }

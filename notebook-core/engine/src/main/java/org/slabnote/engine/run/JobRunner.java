@@ -5,8 +5,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.document.Block;
@@ -28,6 +32,9 @@ import org.slabnote.engine.record.RecordReader;
  * Fault} what only we can, {@link RunCancelled} that the run was cancelled.
  */
 public final class JobRunner {
+  private static final Pattern MISSING =
+      Pattern.compile("cannot find symbol: (?:class|variable) (\\w+)");
+
   private final Path folder;
   private final Path cache;
   private final Toolbox toolbox;
@@ -92,14 +99,12 @@ public final class JobRunner {
     Outcome outcome = compute(listener);
     Optional<String> difference = Recheck.firstDifference(reader.files(), outcome.record());
     if (difference.isPresent()) {
-      throw new BadInput(
-          new Problem(
-              Problem.Kind.RECORD,
-              Job.RECORD,
-              0,
-              "",
-              "the record is not what the job gives now. " + difference.get()
-                  + ". Run the job again"));
+      throw new BadInput(new Problem(
+          Problem.Kind.RECORD,
+          Job.RECORD,
+          0,
+          "",
+          "the record is not what the job gives now. " + difference.get() + ". Run the job again"));
     }
     return outcome.withAllValues();
   }
@@ -128,7 +133,8 @@ public final class JobRunner {
     Job job = Job.open(folder);
     Path empty = temporary();
     try {
-      return Recheck.firstDifference(before, compute(job, empty, List.of(), listener).record());
+      return Recheck.firstDifference(
+          before, compute(job, empty, List.of(), listener).record());
     } finally {
       delete(empty);
     }
@@ -139,8 +145,8 @@ public final class JobRunner {
     computation.cancel();
   }
 
-  private Outcome compute(
-      Job job, Path remembered, Collection<String> more, RunListener listener) throws BadInput {
+  private Outcome compute(Job job, Path remembered, Collection<String> more, RunListener listener)
+      throws BadInput {
     job.notebook().cells().forEach(cell -> listener.cell(cell.name(), CellState.WAITS));
     try {
       Prepared prepared = prepare(job, listener);
@@ -159,9 +165,36 @@ public final class JobRunner {
   private Prepared prepare(Job job, RunListener listener) throws BadInput {
     Limits limits = Limits.of(job.sheet());
     listener.stage("compiling the cells");
-    Compiled compiled = new RememberedCells(toolbox, cache).compile(job.notebook());
-    new Gate(toolbox.cellPath(), toolbox.exportedPackages()).check(compiled, job.notebook());
+    Gate gate = new Gate(toolbox.cellPath(), toolbox.exportedPackages());
+    Compiled compiled;
+    try {
+      compiled = new RememberedCells(toolbox, cache).compile(job.notebook());
+    } catch (BadInput bad) {
+      throw new BadInput(withRefusals(bad.problems(), gate));
+    }
+    gate.check(compiled, job.notebook());
     return new Prepared(job, compiled, limits);
+  }
+
+  /** A name that does not compile because it stands for a file or the clock is told as refused. */
+  private static List<Problem> withRefusals(List<Problem> problems, Gate gate) {
+    Set<Problem> told = new LinkedHashSet<>();
+    for (Problem one : problems) {
+      Matcher missing = MISSING.matcher(one.message());
+      Optional<String> refusal =
+          missing.matches() ? gate.refusalOf(missing.group(1)) : Optional.empty();
+      boolean alike = refusal.isPresent()
+          && told.stream()
+              .anyMatch(
+                  before -> before.kind() == Problem.Kind.REFUSED && before.line() == one.line());
+      if (!alike) {
+        told.add(refusal
+            .map(words ->
+                new Problem(Problem.Kind.REFUSED, one.file(), one.line(), one.cell(), words))
+            .orElse(one));
+      }
+    }
+    return List.copyOf(told);
   }
 
   private static void tellStopped(Job job, BadInput bad, RunListener listener) {
@@ -169,8 +202,7 @@ public final class JobRunner {
       bad.problems().stream()
           .filter(problem -> problem.cell().equals(cell.name()))
           .findFirst()
-          .ifPresent(
-              problem -> listener.cell(cell.name(), CellState.stopped(problem.message())));
+          .ifPresent(problem -> listener.cell(cell.name(), CellState.stopped(problem.message())));
     }
   }
 
@@ -178,13 +210,12 @@ public final class JobRunner {
   private void unchanged(Job before) throws BadInput {
     Job now = Job.open(folder, before.notebook().text());
     if (!now.digests().equals(before.digests()) || !now.scans().equals(before.scans())) {
-      throw new BadInput(
-          new Problem(
-              Problem.Kind.FILE,
-              folder.getFileName().toString(),
-              0,
-              "",
-              "a file of the job changed while it ran, so nothing was written. Run it again"));
+      throw new BadInput(new Problem(
+          Problem.Kind.FILE,
+          folder.getFileName().toString(),
+          0,
+          "",
+          "a file of the job changed while it ran, so nothing was written. Run it again"));
     }
   }
 

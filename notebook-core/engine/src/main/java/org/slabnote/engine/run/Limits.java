@@ -48,10 +48,11 @@ record Limits(int memoryMb, Duration time) {
         return number;
       }
     }
-    problems.add(
-        Problem.inFile(
-            Job.SHEET, 0, "limits." + key + " = " + text + "; expected a whole number from " + least
-                + " to " + most + ". Write " + key + " = " + otherwise));
+    problems.add(Problem.inFile(
+        Job.SHEET,
+        0,
+        "limits." + key + " = " + text + "; expected a whole number from " + least + " to " + most
+            + ". Write " + key + " = " + otherwise));
     return otherwise;
   }
 }

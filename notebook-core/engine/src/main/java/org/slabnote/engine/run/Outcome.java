@@ -44,16 +44,15 @@ public record Outcome(RunFacts facts, RecordFiles record, Values values, List<Pr
     for (String address : values.addresses()) {
       values.find(address).ifPresent(value -> all.put(address, value));
     }
-    RunFacts whole =
-        new RunFacts(
-            facts.job(),
-            facts.compiled(),
-            facts.plugins(),
-            facts.scans(),
-            facts.dataRead(),
-            facts.steps(),
-            facts.demands(),
-            all);
+    RunFacts whole = new RunFacts(
+        facts.job(),
+        facts.compiled(),
+        facts.plugins(),
+        facts.scans(),
+        facts.dataRead(),
+        facts.steps(),
+        facts.demands(),
+        all);
     return new Outcome(whole, record, values, warnings);
   }
 

@@ -30,14 +30,13 @@ final class Tapes {
     for (Statement one : compiled.statements()) {
       boolean variable = one.kind() == Statement.Kind.VARIABLE;
       int line = firstLines.getOrDefault(one.cell(), 1) + one.line() - 1;
-      snippets.add(
-          new Tape.Snippet(
-              one.cell(),
-              line,
-              one.source(),
-              one.wrapper(),
-              one.method(),
-              variable ? one.defines() : ""));
+      snippets.add(new Tape.Snippet(
+          one.cell(),
+          line,
+          one.source(),
+          one.wrapper(),
+          one.method(),
+          variable ? one.defines() : ""));
     }
     List<Tape.CellClass> classes = new ArrayList<>();
     for (CompiledClass one : compiled.classes()) {

@@ -26,8 +26,7 @@ final class WorkerComputation implements Computation {
   private final WorkerClient client;
   private final StoredValues.Reader stored;
 
-  WorkerComputation(
-      Toolbox toolbox, int threads, WorkerClient client, StoredValues.Reader stored) {
+  WorkerComputation(Toolbox toolbox, int threads, WorkerClient client, StoredValues.Reader stored) {
     this.toolbox = toolbox;
     this.threads = threads;
     this.client = client;
@@ -76,15 +75,10 @@ final class WorkerComputation implements Computation {
               + "Allow writing there, or set XDG_CACHE_HOME to another folder",
           e);
     }
-    List<RunRequest.ScanFile> scans =
-        job.scans().values().stream()
-            .map(
-                scan ->
-                    new RunRequest.ScanFile(
-                        scan.name(),
-                        scan.path().toAbsolutePath().normalize().toString(),
-                        scan.sha256()))
-            .toList();
+    List<RunRequest.ScanFile> scans = job.scans().values().stream()
+        .map(scan -> new RunRequest.ScanFile(
+            scan.name(), scan.path().toAbsolutePath().normalize().toString(), scan.sha256()))
+        .toList();
     int seconds = (int) Math.min(Integer.MAX_VALUE, prepared.limits().time().toSeconds());
     return new RunRequest(
         Tapes.of(prepared.compiled(), job.notebook()),
@@ -93,7 +87,9 @@ final class WorkerComputation implements Computation {
         job.cuts(),
         blocks,
         scans,
-        toolbox.classPath().stream().map(path -> path.toAbsolutePath().toString()).toList(),
+        toolbox.classPath().stream()
+            .map(path -> path.toAbsolutePath().toString())
+            .toList(),
         store.toAbsolutePath().toString(),
         List.copyOf(more),
         new RunRequest.Limits(threads, prepared.limits().memoryMb(), seconds));

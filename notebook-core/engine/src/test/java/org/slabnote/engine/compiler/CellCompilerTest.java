@@ -104,6 +104,26 @@ class CellCompilerTest {
   }
 
   @Test
+  void aNameThatIsDefinedBelowIsToldWithItsPlace() {
+    assertThat(problem(
+            "```java first\nvar a = later + 1;\n```\n```java second\nvar later = 2;\n```\n"))
+        .isEqualTo(
+            "cell first, line 2: cannot find symbol: variable later, which cell second, line 5 "
+                + "defines after it. Move that definition above");
+  }
+
+  @Test
+  void wrongNumbersOfArgumentsReadInOneLine() {
+    assertThat(problem("```java first\nrecord Cover(double mm) {}\nvar c = new Cover();\n```\n"))
+        .isEqualTo("cell first, line 3: constructor Cover takes (double), not ()");
+    assertThat(problem("```java first\nvar a = 1 + List.of();\nint b = List.of() * 2;\n```\n"
+            .replace("var a = 1 + List.of();\n", "")))
+        .isEqualTo(
+            "cell first, line 2: bad operand types of binary operator '*': List<Object> and int. "
+                + "Quantities have the methods plus, minus, times and over");
+  }
+
+  @Test
   void unsuitableArgumentsReadInOneLine() {
     assertThat(problem("```java first\nvar a = new String(3, 4, 5);\n```\n"))
         .startsWith("cell first, line 2: no suitable constructor found for String(int,int,int); ")

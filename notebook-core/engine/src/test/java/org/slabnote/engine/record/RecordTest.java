@@ -124,17 +124,15 @@ class RecordTest {
     SortedMap<String, Fingerprint> prints = new TreeMap<>();
     facts
         .values()
-        .forEach(
-            (address, value) ->
-                prints.put(
-                    address,
-                    new Fingerprint(
-                        org.slabnote.api.codec.Canonical.digest(value),
-                        1,
-                        velocity,
-                        velocity,
-                        velocity,
-                        List.of(velocity))));
+        .forEach((address, value) -> prints.put(
+            address,
+            new Fingerprint(
+                org.slabnote.api.codec.Canonical.digest(value),
+                1,
+                velocity,
+                velocity,
+                velocity,
+                List.of(velocity))));
     return RecordFiles.of(facts, prints);
   }
 

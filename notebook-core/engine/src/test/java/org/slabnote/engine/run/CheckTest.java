@@ -11,23 +11,24 @@ import org.junit.jupiter.api.io.TempDir;
 import org.slabnote.engine.problem.Problem;
 
 class CheckTest {
-  @TempDir private Path folder;
+  @TempDir
+  private Path folder;
+
   private JobRunner runner;
 
   @BeforeEach
   void makeAJob() throws Exception {
     Path job = JobFixture.write(folder.resolve("job"), JobFixture.NOTEBOOK);
-    Computation none =
-        new Computation() {
-          @Override
-          public Computed compute(
-              Prepared one, Path store, Collection<String> more, RunListener listener) {
-            throw new AssertionError("a check computes nothing");
-          }
+    Computation none = new Computation() {
+      @Override
+      public Computed compute(
+          Prepared one, Path store, Collection<String> more, RunListener listener) {
+        throw new AssertionError("a check computes nothing");
+      }
 
-          @Override
-          public void cancel() {}
-        };
+      @Override
+      public void cancel() {}
+    };
     runner = new JobRunner(job, folder.resolve("cache"), Toolbox.find(), none);
   }
 
@@ -46,14 +47,23 @@ class CheckTest {
 
   @Test
   void aCellThatNamesAFileOrTheClockIsRefused() {
-    assertThat(
-            runner.check(
-                JobFixture.NOTEBOOK.replace(
-                    "var first", "var t = java.time.LocalDate.now();\nvar first")))
+    assertThat(runner.check(JobFixture.NOTEBOOK.replace(
+            "var first", "var t = java.time.LocalDate.now();\nvar first")))
         .extracting(Problem::toString)
         .containsExactly(
             "cell levels, line 14: java.time.LocalDate may not be used in a cell: a cell does not see "
                 + "the clock, or the record would differ with every run. Dates stand in job.toml");
+  }
+
+  @Test
+  void aFileNamedWithoutAnImportIsRefusedWithTheReason() {
+    assertThat(runner.check(JobFixture.NOTEBOOK.replace(
+            "var first", "var t = Files.readString(Path.of(\"notes\"));\nvar first")))
+        .extracting(Problem::toString)
+        .containsExactly(
+            "cell levels, line 14: java.nio.file.Files may not be used in a cell: a cell reads and "
+                + "writes no files. Read scans with scan(\"E04\", ACROSS), hand data from a csv block "
+                + "with picks(\"NAME\"); results leave by show, table and conclude");
   }
 
   @Test

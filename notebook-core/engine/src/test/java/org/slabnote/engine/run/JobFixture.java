@@ -9,8 +9,7 @@ import org.slabnote.engine.job.SurveyTable;
 
 /** A small job for tests: two passes, read by the probe plugin. */
 final class JobFixture {
-  static final String NOTEBOOK =
-      """
+  static final String NOTEBOOK = """
       # A slab
 
       ```java clean
@@ -43,7 +42,8 @@ final class JobFixture {
     Files.writeString(folder.resolve("scans/E01.txt"), "probe 3\n1 2 3\n4 5 6\n");
     Files.writeString(folder.resolve("scans/E02.txt"), "probe 3\n-1 -2 -3\n-4 -5 -6\n");
     Files.writeString(
-        folder.resolve("job.toml"), "title = \"A slab\"\n[required_clearance]\nmetal = \"50 mm\"\n");
+        folder.resolve("job.toml"),
+        "title = \"A slab\"\n[required_clearance]\nmetal = \"50 mm\"\n");
     Files.writeString(
         folder.resolve("survey.csv"),
         String.join(",", SurveyTable.COLUMNS)
