@@ -10,6 +10,7 @@ import java.lang.reflect.Constructor;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.RecordComponent;
 import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -35,6 +36,8 @@ import org.slabnote.api.Samples;
  */
 public final class Canonical {
   private static final int LIMIT = 1 << 30;
+  private static final String NAN =
+      "encoded value with a NaN of another form than the one there is";
 
   private Canonical() {}
 
@@ -198,14 +201,14 @@ public final class Canonical {
     int tag = in.readUnsignedByte();
     return switch (tag) {
       case 'S' -> text(in);
-      case 'D' -> in.readDouble();
+      case 'D' -> Double.longBitsToDouble(oneNan(in.readLong()));
       case 'I' -> in.readInt();
       case 'J' -> in.readLong();
-      case 'B' -> in.readBoolean();
+      case 'B' -> flag(in);
       case 'E' -> constant(text(in), text(in), loader);
       case 'F' -> samples(in);
       case 'G' -> doubles(in);
-      case 'O' -> in.readBoolean() ? Optional.of(read(in, loader)) : Optional.empty();
+      case 'O' -> flag(in) ? Optional.of(read(in, loader)) : Optional.empty();
       case 'L' -> list(in, loader);
       case 'M' -> map(in, loader);
       case 'R' -> record(in, loader);
@@ -224,14 +227,40 @@ public final class Canonical {
     return n;
   }
 
+  private static boolean flag(DataInputStream in) throws IOException {
+    int value = in.readUnsignedByte();
+    if (value > 1) {
+      throw new IllegalArgumentException(
+          "encoded value with a flag of " + value + "; expected 0 or 1");
+    }
+    return value == 1;
+  }
+
+  private static long oneNan(long bits) {
+    if (Double.doubleToLongBits(Double.longBitsToDouble(bits)) != bits) {
+      throw new IllegalArgumentException(NAN);
+    }
+    return bits;
+  }
+
   private static String text(DataInputStream in) throws IOException {
-    return new String(in.readNBytes(size(in, 1)), StandardCharsets.UTF_8);
+    byte[] utf8 = in.readNBytes(size(in, 1));
+    try {
+      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(utf8)).toString();
+    } catch (CharacterCodingException e) {
+      throw new IllegalArgumentException("encoded value with text that is no UTF-8", e);
+    }
   }
 
   private static Samples samples(DataInputStream in) throws IOException {
     int n = size(in, 4);
     float[] values = new float[n];
     ByteBuffer.wrap(in.readNBytes(4 * n)).asFloatBuffer().get(values);
+    for (float value : values) {
+      if (Float.floatToRawIntBits(value) != Float.floatToIntBits(value)) {
+        throw new IllegalArgumentException(NAN);
+      }
+    }
     return Samples.of(values);
   }
 
@@ -239,6 +268,9 @@ public final class Canonical {
     int n = size(in, 8);
     double[] values = new double[n];
     ByteBuffer.wrap(in.readNBytes(8 * n)).asDoubleBuffer().get(values);
+    for (double value : values) {
+      oneNan(Double.doubleToRawLongBits(value));
+    }
     return Doubles.of(values);
   }
 
@@ -257,7 +289,18 @@ public final class Canonical {
     SortedMap<Object, Object> map = new TreeMap<>();
     for (int i = 0; i < n; i++) {
       Object key = read(in, loader);
-      map.put(key, read(in, loader));
+      Object value = read(in, loader);
+      boolean last;
+      try {
+        map.put(key, value);
+        last = map.lastKey() == key;
+      } catch (ClassCastException e) {
+        throw new IllegalArgumentException("encoded map with keys that have no order", e);
+      }
+      if (!last) {
+        throw new IllegalArgumentException(
+            "encoded map with key " + key + " out of order; expected each key once, rising");
+      }
     }
     return map;
   }
