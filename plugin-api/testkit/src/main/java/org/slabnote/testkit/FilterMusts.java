@@ -92,9 +92,8 @@ final class FilterMusts {
     for (int i = 0; i < fboth.length; i++) {
       double sum = (double) fa[i] + fb[i];
       if (Math.abs(fboth[i] - sum) > TOLERANCE * scale) {
-        throw new AssertionError(
-            id + ": not linear: at sample " + i + " the filtered sum is " + fboth[i]
-                + ", the sum of the filtered " + sum);
+        throw new AssertionError(id + ": not linear: at sample " + i + " the filtered sum is "
+            + fboth[i] + ", the sum of the filtered " + sum);
       }
     }
   }
@@ -110,9 +109,8 @@ final class FilterMusts {
     double scale = Math.max(greatest(a), greatest(fa));
     for (int i = 0; i < fa.length; i++) {
       if (Math.abs(ftwice[i] - 2.0 * fa[i]) > TOLERANCE * scale) {
-        throw new AssertionError(
-            id + ": not free of scale: at sample " + i + " twice the input gives " + ftwice[i]
-                + "; expected " + 2.0 * fa[i]);
+        throw new AssertionError(id + ": not free of scale: at sample " + i
+            + " twice the input gives " + ftwice[i] + "; expected " + 2.0 * fa[i]);
       }
     }
   }
@@ -131,9 +129,8 @@ final class FilterMusts {
     }
     double centre = energy == 0 ? Double.NaN : moment / energy;
     if (Math.abs(peak - middle) > 1 || !(Math.abs(centre - middle) <= 0.25)) {
-      throw new AssertionError(
-          id + ": a symmetric pulse at sample " + middle + " has its peak at " + peak
-              + " and its centre at " + centre + " afterwards; expected it to stay");
+      throw new AssertionError(id + ": a symmetric pulse at sample " + middle + " has its peak at "
+          + peak + " and its centre at " + centre + " afterwards; expected it to stay");
     }
   }
 
@@ -146,9 +143,8 @@ final class FilterMusts {
         peak = Math.abs(trace[j]) > Math.abs(trace[peak]) ? j : peak;
       }
       if (Math.signum(trace[peak]) != sign) {
-        throw new AssertionError(
-            id + ": a pulse of sign " + sign + " at sample " + middle + " has its strongest sample "
-                + trace[peak] + " afterwards; expected the same sign");
+        throw new AssertionError(id + ": a pulse of sign " + sign + " at sample " + middle
+            + " has its strongest sample " + trace[peak] + " afterwards; expected the same sign");
       }
     }
   }

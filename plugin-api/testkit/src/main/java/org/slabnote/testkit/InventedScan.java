@@ -194,10 +194,18 @@ public final class InventedScan {
       }
     }
     Scan scan = new Scan(
-        pass, channel, new Antenna(deg(dipole), deg(dipole), separation, centre),
-        new TimeAxis(ns(0), interval, count), track, Samples.ofTraces(all),
-        Optional.empty(), balance, List.of());
-    return surfaceKnown ? scan.withSurface(Measured.of(zero, "invented#time zero", ns(0.02))) : scan;
+        pass,
+        channel,
+        new Antenna(deg(dipole), deg(dipole), separation, centre),
+        new TimeAxis(ns(0), interval, count),
+        track,
+        Samples.ofTraces(all),
+        Optional.empty(),
+        balance,
+        List.of());
+    return surfaceKnown
+        ? scan.withSurface(Measured.of(zero, "invented#time zero", ns(0.02)))
+        : scan;
   }
 
   private record Arrival(double time, double amplitude) {}

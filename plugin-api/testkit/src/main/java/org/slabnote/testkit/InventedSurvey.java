@@ -33,11 +33,17 @@ public record InventedSurvey(List<Scan> scans) {
   public Survey table() {
     List<SurveyRow> rows = new ArrayList<>();
     for (Scan s : scans) {
-      rows.add(
-          new SurveyRow(
-              s.pass(), s.channel(), s.pass() + "-" + s.channel() + ".sgy", s.antenna(),
-              s.track().first(), s.track().last(), s.interval(), s.surface(), s.balance(),
-              new TreeMap<>()));
+      rows.add(new SurveyRow(
+          s.pass(),
+          s.channel(),
+          s.pass() + "-" + s.channel() + ".sgy",
+          s.antenna(),
+          s.track().first(),
+          s.track().last(),
+          s.interval(),
+          s.surface(),
+          s.balance(),
+          new TreeMap<>()));
     }
     return new Survey(rows);
   }
@@ -48,8 +54,9 @@ public record InventedSurvey(List<Scan> scans) {
     for (Scan s : scans) {
       if (s.orientation() == orientation) {
         boolean several = scans.stream()
-            .filter(o -> o.orientation() == orientation && o.pass().equals(s.pass()))
-            .count() > 1;
+                .filter(o -> o.orientation() == orientation && o.pass().equals(s.pass()))
+                .count()
+            > 1;
         steps.put(several ? s.pass() + ":" + s.channel() : s.pass(), Step.given(s));
       }
     }

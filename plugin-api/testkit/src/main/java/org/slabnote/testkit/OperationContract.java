@@ -64,9 +64,9 @@ public final class OperationContract {
       case AMPLITUDES_STATED -> subject.isFilter();
       case AMPLITUDES_KEPT, HISTORY_LEFT -> subject.isFilter() && subject.hasScan();
       case ZERO_DELAY, LINEAR, SCALE_FREE, KEEPS_POLARITY, TRACE_BY_TRACE ->
-          subject.hasScan()
-              && subject.record() instanceof Filter<?> filter
-              && filter.claims().contains(Filter.Claim.valueOf(must.name()));
+        subject.hasScan()
+            && subject.record() instanceof Filter<?> filter
+            && filter.claims().contains(Filter.Claim.valueOf(must.name()));
       default -> true;
     };
   }

@@ -20,7 +20,8 @@ final class ParameterMusts {
   static void described(Subject subject) {
     Op op = Operations.describe(subject.record().getClass());
     if (!ID.matcher(op.id()).matches()) {
-      throw new AssertionError("id = " + op.id() + "; expected plugin.name, lower case, with hyphens");
+      throw new AssertionError(
+          "id = " + op.id() + "; expected plugin.name, lower case, with hyphens");
     }
     if (op.revision() < 1) {
       throw new AssertionError(op.id() + ": revision = " + op.revision() + "; expected 1 or more");
@@ -38,16 +39,19 @@ final class ParameterMusts {
       throw new AssertionError(where + " is an array; expected a list, which compares by content");
     }
     if (c.param().isEmpty() || c.param().get().meaning().isBlank()) {
-      throw new AssertionError(where + " has no @Param with a meaning; say what it is and how to choose it");
+      throw new AssertionError(
+          where + " has no @Param with a meaning; say what it is and how to choose it");
     }
     Param p = c.param().get();
     for (String bound : new String[] {p.from(), p.to(), p.doubt()}) {
       Optional<Quantity<?>> parsed = Units.bound(bound);
       boolean share = bound.equals(p.doubt()) && bound.strip().endsWith("%");
-      if (parsed.isPresent() && inner(value) instanceof Quantity<?> q && !share
+      if (parsed.isPresent()
+          && inner(value) instanceof Quantity<?> q
+          && !share
           && parsed.get().getClass() != q.getClass()) {
-        throw new AssertionError(
-            where + " is in " + q.unit() + ", but its @Param says '" + bound + "'; expected the same kind");
+        throw new AssertionError(where + " is in " + q.unit() + ", but its @Param says '" + bound
+            + "'; expected the same kind");
       }
     }
   }
@@ -93,13 +97,13 @@ final class ParameterMusts {
           : Units.plain(((Number) inner(outside)).doubleValue(), 6);
       for (String part : new String[] {c.name(), shown, p.from(), p.to()}) {
         if (!said.contains(part)) {
-          throw new AssertionError(
-              what + " is refused without naming '" + part + "': " + said, e);
+          throw new AssertionError(what + " is refused without naming '" + part + "': " + said, e);
         }
       }
       return;
     }
-    throw new AssertionError(what + " is not refused; its @Param says " + p.from() + " to " + p.to());
+    throw new AssertionError(
+        what + " is not refused; its @Param says " + p.from() + " to " + p.to());
   }
 
   /** A value of the same kind a little beyond a bound; null where the kind has none. */

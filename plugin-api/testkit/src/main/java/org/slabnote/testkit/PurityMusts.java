@@ -43,7 +43,11 @@ final class PurityMusts {
   static void sameWithThreads(Subject subject) {
     byte[] one = subject.bytes(TestWork.serial());
     for (int threads : new int[] {2, 3, 7}) {
-      same(subject, one, subject.bytes(TestWork.threads(threads)), "the run with " + threads + " threads");
+      same(
+          subject,
+          one,
+          subject.bytes(TestWork.threads(threads)),
+          "the run with " + threads + " threads");
     }
   }
 
@@ -69,8 +73,8 @@ final class PurityMusts {
     List<byte[]> after = subject.inputBytes();
     for (int i = 0; i < before.size(); i++) {
       if (!Arrays.equals(before.get(i), after.get(i))) {
-        throw new AssertionError(
-            subject.id() + ": input " + (i + 1) + " is another after the run; expected it untouched");
+        throw new AssertionError(subject.id() + ": input " + (i + 1)
+            + " is another after the run; expected it untouched");
       }
     }
   }
@@ -89,9 +93,8 @@ final class PurityMusts {
   private static void same(Subject subject, byte[] expected, byte[] found, String run) {
     int at = Arrays.mismatch(expected, found);
     if (at >= 0) {
-      throw new AssertionError(
-          subject.id() + ": " + run + " differs from the first at byte " + at + " of "
-              + expected.length + "; expected the same bytes");
+      throw new AssertionError(subject.id() + ": " + run + " differs from the first at byte " + at
+          + " of " + expected.length + "; expected the same bytes");
     }
   }
 }

@@ -37,10 +37,18 @@ final class SmallScanMusts {
   }
 
   static Scan firstTrace(Scan scan) {
-    Track track = new Track(Doubles.of(scan.track().x().get(0)), Doubles.of(scan.track().y().get(0)));
+    Track track = new Track(
+        Doubles.of(scan.track().x().get(0)), Doubles.of(scan.track().y().get(0)));
     return new Scan(
-        scan.pass(), scan.channel(), scan.antenna(), scan.axis(), track, Samples.of(scan.trace(0)),
-        scan.surface(), scan.balance(), scan.history());
+        scan.pass(),
+        scan.channel(),
+        scan.antenna(),
+        scan.axis(),
+        track,
+        Samples.of(scan.trace(0)),
+        scan.surface(),
+        scan.balance(),
+        scan.history());
   }
 
   static Scan firstSample(Scan scan) {
@@ -50,7 +58,14 @@ final class SmallScanMusts {
     }
     TimeAxis axis = new TimeAxis(scan.axis().start(), scan.interval(), 1);
     return new Scan(
-        scan.pass(), scan.channel(), scan.antenna(), axis, scan.track(), Samples.of(first),
-        scan.surface(), scan.balance(), scan.history());
+        scan.pass(),
+        scan.channel(),
+        scan.antenna(),
+        axis,
+        scan.track(),
+        Samples.of(first),
+        scan.surface(),
+        scan.balance(),
+        scan.history());
   }
 }

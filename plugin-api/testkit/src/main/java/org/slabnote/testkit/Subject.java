@@ -37,7 +37,8 @@ record Subject(Object record, @Nullable Object input) {
 
   /** Runs it as the engine would, without the engine's checks. */
   Object run(Work work) {
-    Object result = record instanceof Operation<?> operation ? operation.apply(work) : filtered(work);
+    Object result =
+        record instanceof Operation<?> operation ? operation.apply(work) : filtered(work);
     if (result == null) {
       throw new AssertionError(id() + ": null returned; expected a value. Optional says 'none'");
     }

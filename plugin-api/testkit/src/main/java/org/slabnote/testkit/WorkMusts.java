@@ -19,8 +19,8 @@ final class WorkMusts {
     double last = 0;
     for (double share : work.reports()) {
       if (!(share >= last && share <= 1)) {
-        throw new AssertionError(
-            subject.id() + ": progress " + share + " after " + last + "; expected 0 to 1, never falling");
+        throw new AssertionError(subject.id() + ": progress " + share + " after " + last
+            + "; expected 0 to 1, never falling");
       }
       last = share;
     }
@@ -51,10 +51,10 @@ final class WorkMusts {
       return;
     } catch (RuntimeException e) {
       throw new AssertionError(
-          subject.id() + ": a cancel came out as " + e + "; expected the CancelledException itself", e);
+          subject.id() + ": a cancel came out as " + e + "; expected the CancelledException itself",
+          e);
     }
-    throw new AssertionError(
-        subject.id() + ": cancelled after " + looks + " looks, yet it gave a result;"
-            + " expected the CancelledException to pass through");
+    throw new AssertionError(subject.id() + ": cancelled after " + looks
+        + " looks, yet it gave a result;" + " expected the CancelledException to pass through");
   }
 }

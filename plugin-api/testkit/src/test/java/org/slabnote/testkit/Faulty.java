@@ -60,8 +60,8 @@ final class Faulty {
   }
 
   @Op(id = "faulty.other-kind", revision = 1, purpose = Purpose.TABLE)
-  record OtherKind(@Param(meaning = "a length", from = "0 ns") Length window)
-      implements Operation<Double> {
+  record OtherKind(
+      @Param(meaning = "a length", from = "0 ns") Length window) implements Operation<Double> {
     @Override
     public Double apply(Work work) {
       work.progress(1);
@@ -79,8 +79,9 @@ final class Faulty {
   }
 
   @Op(id = "faulty.clamped", revision = 1, purpose = Purpose.TABLE)
-  record Clamped(@Param(meaning = "a window", from = "1 ns", to = "2 ns") TimeSpan window)
-      implements Operation<Double> {
+  record Clamped(
+      @Param(meaning = "a window", from = "1 ns", to = "2 ns")
+      TimeSpan window) implements Operation<Double> {
     Clamped {
       window = new TimeSpan(Math.min(2, Math.max(1, window.value())));
     }
@@ -93,8 +94,9 @@ final class Faulty {
   }
 
   @Op(id = "faulty.curt", revision = 1, purpose = Purpose.TABLE)
-  record Curt(@Param(meaning = "a window", from = "1 ns", to = "2 ns") TimeSpan window)
-      implements Operation<Double> {
+  record Curt(
+      @Param(meaning = "a window", from = "1 ns", to = "2 ns")
+      TimeSpan window) implements Operation<Double> {
     Curt {
       if (window.value() > 2) {
         throw new IllegalArgumentException("window too large");
@@ -273,7 +275,7 @@ final class Faulty {
         case NULL_AMPLITUDES -> null;
         case UNCHANGED_DOUBLES -> Amplitudes.UNCHANGED;
         case SAME_LINEAR_SQUARES, SAME_LINEAR_MEAN_TRACE, SAME_LINEAR_BY_PLACE ->
-            Amplitudes.SAME_LINEAR;
+          Amplitudes.SAME_LINEAR;
         default -> Amplitudes.ALTERED;
       };
     }
@@ -301,7 +303,8 @@ final class Faulty {
         y[i] = switch (way) {
           case UNCHANGED_DOUBLES -> 2 * x[i];
           case SAME_LINEAR_SQUARES, NOT_LINEAR -> x[i] * x[i];
-          case SAME_LINEAR_MEAN_TRACE -> x[i] - (x[i % count] + x[x.length - count + i % count]) / 2;
+          case SAME_LINEAR_MEAN_TRACE ->
+            x[i] - (x[i % count] + x[x.length - count + i % count]) / 2;
           case SAME_LINEAR_BY_PLACE -> x[i] * (1 + place);
           case DELAYS -> i % count < 3 ? 0 : x[i - 3];
           case CLIPS -> Math.min(0.5f, x[i]);
@@ -319,8 +322,8 @@ final class Faulty {
 
   /** Keeps every rule there is. */
   @Op(id = "sound.halved", revision = 1, purpose = Purpose.FILTER)
-  record Halved(@Param(meaning = "a share", from = "0", to = "1") double share)
-      implements Filter<Scan> {
+  record Halved(
+      @Param(meaning = "a share", from = "0", to = "1") double share) implements Filter<Scan> {
     @Override
     public Amplitudes amplitudes() {
       return Amplitudes.SAME_LINEAR;

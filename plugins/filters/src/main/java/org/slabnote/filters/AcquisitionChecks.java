@@ -51,7 +51,9 @@ import org.slabnote.api.Work;
 public record AcquisitionChecks(
     @Role(Orientation.ACROSS) Steps<Scan> across,
     @Role(Orientation.ALONG) Steps<Scan> along,
-    @Param(meaning = "limits beyond which a scan is flagged") AcquisitionLimits limits)
+
+    @Param(meaning = "limits beyond which a scan is flagged")
+    AcquisitionLimits limits)
     implements Operation<Table> {
 
   /** Checks with the usual limits. */
@@ -102,8 +104,14 @@ public record AcquisitionChecks(
     if (across.isEmpty() || along.isEmpty()) {
       if (!across.isEmpty() || !along.isEmpty()) {
         rows.add(
-            "all", across.isEmpty() ? "along" : "across", "second orientation", 1, "1", 2,
-            CheckRows.FLAGGED, "one orientation only: metal and non-metal are not told apart by it");
+            "all",
+            across.isEmpty() ? "along" : "across",
+            "second orientation",
+            1,
+            "1",
+            2,
+            CheckRows.FLAGGED,
+            "one orientation only: metal and non-metal are not told apart by it");
       }
       return;
     }
@@ -115,7 +123,12 @@ public record AcquisitionChecks(
     for (Scan scan : these) {
       boolean there = those.stream().anyMatch(o -> o.pass().equals(scan.pass()));
       rows.add(
-          scan, "second orientation", there ? 2 : 1, "1", 2, !there,
+          scan,
+          "second orientation",
+          there ? 2 : 1,
+          "1",
+          2,
+          !there,
           there ? "" : "this pass has no " + word + " scan");
     }
   }

@@ -23,15 +23,23 @@ import org.slabnote.api.quantity.TimeSpan;
  * @since 0.1
  */
 public record AcquisitionLimits(
-    @Param(meaning = "spread of the direct wave's time within a pass", from = "0 ns") TimeSpan drift,
+    @Param(meaning = "spread of the direct wave's time within a pass", from = "0 ns")
+    TimeSpan drift,
+
     @Param(meaning = "direct wave of a pass from the median of its channel", from = "0 ns")
-        TimeSpan between,
-    @Param(meaning = "share of dead or copied traces", from = "0", to = "1") Ratio dropouts,
+    TimeSpan between,
+
+    @Param(meaning = "share of dead or copied traces", from = "0", to = "1")
+    Ratio dropouts,
+
     @Param(meaning = "share of clipped samples outside the direct wave", from = "0", to = "1")
-        Ratio clipping,
-    @Param(meaning = "least level of the direct wave above the noise", from = "0 dB") Decibel signal,
+    Ratio clipping,
+
+    @Param(meaning = "least level of the direct wave above the noise", from = "0 dB")
+    Decibel signal,
+
     @Param(meaning = "difference of a pass's spectrum from its channel", from = "0", to = "1")
-        Ratio spectrum) {
+    Ratio spectrum) {
 
   /**
    * Checks the ranges.

@@ -30,7 +30,8 @@ public record AtSurface(Step<Scan> scan, Step<Measured<TimeSpan>> surface)
     Measured<TimeSpan> time = surface.get();
     double at = time.value().value();
     // A file may start a little after time zero; one that starts a whole direct wave later may not.
-    double early = input.axis().start().value() - input.antenna().centre().period().value();
+    double early =
+        input.axis().start().value() - input.antenna().centre().period().value();
     if (at < early || at > input.axis().end().value()) {
       throw new IllegalArgumentException(
           "filters.at-surface: scan " + input.pass() + ", channel " + input.channel()

@@ -35,12 +35,12 @@ import org.slabnote.api.quantity.Length;
 @Op(id = "filters.background-removal", revision = 1, purpose = Purpose.FILTER)
 public record BackgroundRemoval(
     @Param(
-            meaning =
-                "length of the mean along the pass, 1 m and three bar pitches at least; 0 m takes the whole pass",
-            from = "0 m",
-            to = "1000 m",
-            doubt = "50 %")
-        Length window)
+        meaning =
+            "length of the mean along the pass, 1 m and three bar pitches at least; 0 m takes the whole pass",
+        from = "0 m",
+        to = "1000 m",
+        doubt = "50 %")
+    Length window)
     implements Filter<Scan> {
 
   @Override

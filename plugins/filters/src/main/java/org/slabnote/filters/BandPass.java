@@ -36,17 +36,18 @@ import org.slabnote.methods.signal.Butterworth;
 @Op(id = "filters.band-pass", revision = 1, purpose = Purpose.FILTER)
 public record BandPass(
     @Param(
-            meaning = "lower corner, about a quarter of the centre frequency",
-            from = "1 MHz",
-            to = "10000 MHz",
-            doubt = "25 %")
-        Frequency low,
+        meaning = "lower corner, about a quarter of the centre frequency",
+        from = "1 MHz",
+        to = "10000 MHz",
+        doubt = "25 %")
+    Frequency low,
+
     @Param(
-            meaning = "upper corner, about two and a half times the centre frequency",
-            from = "10 MHz",
-            to = "20000 MHz",
-            doubt = "25 %")
-        Frequency high)
+        meaning = "upper corner, about two and a half times the centre frequency",
+        from = "10 MHz",
+        to = "20000 MHz",
+        doubt = "25 %")
+    Frequency high)
     implements Filter<Scan> {
 
   private static final int ORDER = 4;
@@ -69,7 +70,8 @@ public record BandPass(
   @Override
   public Scan apply(Scan input, Work work) {
     double nyquist = 500 / input.interval().value();
-    String where = "filters.band-pass: scan " + input.pass() + ", channel " + input.channel() + ": ";
+    String where =
+        "filters.band-pass: scan " + input.pass() + ", channel " + input.channel() + ": ";
     if (low.value() >= high.value()) {
       throw new IllegalArgumentException(
           where + "low = " + low + " and high = " + high + "; expected low below high");
@@ -80,9 +82,8 @@ public record BandPass(
               + Units.plain(nyquist, 6) + " MHz of samples " + input.interval()
               + " apart. Choose a lower corner; check the sample interval in survey.csv");
     }
-    Butterworth filter =
-        Butterworth.bandPass(
-            ORDER, low.inGigahertz(), high.inGigahertz(), input.interval().value());
+    Butterworth filter = Butterworth.bandPass(
+        ORDER, low.inGigahertz(), high.inGigahertz(), input.interval().value());
     if (input.axis().count() <= filter.extension()) {
       throw new IllegalArgumentException(
           where + input.axis().count() + " samples per trace; expected more than "

@@ -16,7 +16,14 @@ final class CheckRows {
   private final List<double[]> numbers = new ArrayList<>();
 
   /** Adds a row that is flagged where {@code bad}. */
-  void add(Scan scan, String check, double value, String unit, double limit, boolean bad, String remark) {
+  void add(
+      Scan scan,
+      String check,
+      double value,
+      String unit,
+      double limit,
+      boolean bad,
+      String remark) {
     add(scan.pass(), scan.channel(), check, value, unit, limit, bad ? FLAGGED : WITHIN, remark);
   }
 
@@ -26,17 +33,28 @@ final class CheckRows {
   }
 
   void add(
-      String pass, String channel, String check, double value, String unit, double limit,
-      String verdict, String remark) {
+      String pass,
+      String channel,
+      String check,
+      double value,
+      String unit,
+      double limit,
+      String verdict,
+      String remark) {
     texts.add(List.of(pass, channel, check, unit, verdict, remark));
     numbers.add(new double[] {value, limit});
   }
 
   Table table() {
-    return new Table(
-        List.of(
-            text("pass", 0), text("channel", 1), text("check", 2), number("value", 0),
-            text("unit", 3), number("limit", 1), text("verdict", 4), text("remark", 5)));
+    return new Table(List.of(
+        text("pass", 0),
+        text("channel", 1),
+        text("check", 2),
+        number("value", 0),
+        text("unit", 3),
+        number("limit", 1),
+        text("verdict", 4),
+        text("remark", 5)));
   }
 
   private Table.Text text(String name, int i) {

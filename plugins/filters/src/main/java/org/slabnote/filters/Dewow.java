@@ -28,11 +28,11 @@ import org.slabnote.api.quantity.TimeSpan;
 @Op(id = "filters.dewow", revision = 1, purpose = Purpose.FILTER)
 public record Dewow(
     @Param(
-            meaning = "length of the running mean, one to two periods of the centre frequency",
-            from = "0.1 ns",
-            to = "50 ns",
-            doubt = "25 %")
-        TimeSpan window)
+        meaning = "length of the running mean, one to two periods of the centre frequency",
+        from = "0.1 ns",
+        to = "50 ns",
+        doubt = "25 %")
+    TimeSpan window)
     implements Filter<Scan> {
 
   @Override

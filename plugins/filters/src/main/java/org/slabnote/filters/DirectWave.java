@@ -38,9 +38,9 @@ record DirectWave(double index, double time, double period, double rise) {
     double period = scan.antenna().centre().period().over(scan.interval());
     int count = scan.axis().count();
     if (period < 2) {
-      throw new IllegalArgumentException(
-          where + "samples " + scan.interval() + " apart; expected two or more in a period of "
-              + scan.antenna().centre() + ". Check sample_interval_ns and centre_frequency_mhz in survey.csv");
+      throw new IllegalArgumentException(where + "samples " + scan.interval()
+          + " apart; expected two or more in a period of " + scan.antenna().centre()
+          + ". Check sample_interval_ns and centre_frequency_mhz in survey.csv");
     }
     if (count < 2 * period) {
       throw new IllegalArgumentException(
@@ -198,11 +198,10 @@ record DirectWave(double index, double time, double period, double rise) {
     work.forEach(
         found.length,
         i -> found[i] = peakNear(envelope(Arrays.copyOf(scan.trace(i), needed), period)));
-    double[] times =
-        Arrays.stream(found)
-            .filter(at -> !Double.isNaN(at))
-            .map(at -> scan.axis().at(at).value())
-            .toArray();
+    double[] times = Arrays.stream(found)
+        .filter(at -> !Double.isNaN(at))
+        .map(at -> scan.axis().at(at).value())
+        .toArray();
     return times.length == 0 ? new double[] {time} : times;
   }
 

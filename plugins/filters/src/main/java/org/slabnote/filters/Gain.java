@@ -32,19 +32,22 @@ import org.slabnote.api.quantity.Decibel;
  */
 @Op(id = "filters.gain", revision = 1, purpose = Purpose.FILTER)
 public record Gain(
-    @Param(meaning = "kind of reflector whose spreading is made up, LINE for bars") Spreading spreading,
+    @Param(meaning = "kind of reflector whose spreading is made up, LINE for bars")
+    Spreading spreading,
+
     @Param(
-            meaning = "attenuation made up for each ns of two-way time, 1 to 3 dB in ordinary concrete",
-            from = "0 dB",
-            to = "40 dB",
-            doubt = "50 %")
-        Decibel attenuation,
+        meaning = "attenuation made up for each ns of two-way time, 1 to 3 dB in ordinary concrete",
+        from = "0 dB",
+        to = "40 dB",
+        doubt = "50 %")
+    Decibel attenuation,
+
     @Param(
-            meaning = "greatest gain; about the span from the strongest echo down to the noise",
-            from = "0 dB",
-            to = "120 dB",
-            doubt = "6 dB")
-        Decibel most)
+        meaning = "greatest gain; about the span from the strongest echo down to the noise",
+        from = "0 dB",
+        to = "120 dB",
+        doubt = "6 dB")
+    Decibel most)
     implements Filter<Scan> {
 
   /**
@@ -81,8 +84,7 @@ public record Gain(
 
   @Override
   public Set<Claim> claims() {
-    return EnumSet.of(
-        Claim.LINEAR, Claim.SCALE_FREE, Claim.KEEPS_POLARITY, Claim.TRACE_BY_TRACE);
+    return EnumSet.of(Claim.LINEAR, Claim.SCALE_FREE, Claim.KEEPS_POLARITY, Claim.TRACE_BY_TRACE);
   }
 
   @Override
@@ -101,9 +103,8 @@ public record Gain(
     if (time <= period) {
       return 1;
     }
-    double factor =
-        StrictMath.pow(time / period, spreading.power())
-            * StrictMath.pow(10, attenuation.value() * (time - period) / 20);
+    double factor = StrictMath.pow(time / period, spreading.power())
+        * StrictMath.pow(10, attenuation.value() * (time - period) / 20);
     return Math.min(factor, most.amplitude());
   }
 

@@ -28,11 +28,11 @@ import org.slabnote.api.quantity.TimeSpan;
 @Op(id = "filters.median-dewow", revision = 1, purpose = Purpose.FILTER)
 public record MedianDewow(
     @Param(
-            meaning = "length of the running median, two periods of the centre frequency or more",
-            from = "0.1 ns",
-            to = "50 ns",
-            doubt = "25 %")
-        TimeSpan window)
+        meaning = "length of the running median, two periods of the centre frequency or more",
+        from = "0.1 ns",
+        to = "50 ns",
+        doubt = "25 %")
+    TimeSpan window)
     implements Filter<Scan> {
 
   @Override
@@ -69,9 +69,7 @@ public record MedianDewow(
         remove(sorted, size--, trace[i - half - 1]);
       }
       double median =
-          size % 2 == 1
-              ? sorted[size / 2]
-              : ((double) sorted[size / 2 - 1] + sorted[size / 2]) / 2;
+          size % 2 == 1 ? sorted[size / 2] : ((double) sorted[size / 2 - 1] + sorted[size / 2]) / 2;
       out[i] = (float) (trace[i] - median);
     }
     return out;

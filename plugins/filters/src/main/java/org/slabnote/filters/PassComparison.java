@@ -44,16 +44,26 @@ final class PassComparison {
       if (peers.size() < 3 || health.get(i).direct().isEmpty()) {
         continue;
       }
-      double usual =
-          RobustFigures.median(
-              peers.stream().mapToDouble(h -> h.direct().orElseThrow().time()).toArray());
+      double usual = RobustFigures.median(
+          peers.stream().mapToDouble(h -> h.direct().orElseThrow().time()).toArray());
       double off = Math.abs(health.get(i).direct().orElseThrow().time() - usual);
-      rows.add(scan, "time zero between passes", off, "ns", limits.between().value(),
-          off > limits.between().value(), "from the median of " + peers.size() + " passes");
+      rows.add(
+          scan,
+          "time zero between passes",
+          off,
+          "ns",
+          limits.between().value(),
+          off > limits.between().value(),
+          "from the median of " + peers.size() + " passes");
       double centre =
           RobustFigures.median(peers.stream().mapToDouble(ScanHealth::centroid).toArray());
       double apart = Math.abs(health.get(i).centroid() / centre - 1);
-      rows.add(scan, "spectrum between passes", apart, "1", limits.spectrum().value(),
+      rows.add(
+          scan,
+          "spectrum between passes",
+          apart,
+          "1",
+          limits.spectrum().value(),
           !(apart <= limits.spectrum().value()),
           "a wrong sample interval shows here; from the median of " + peers.size() + " passes");
     }
@@ -73,10 +83,15 @@ final class PassComparison {
       if (Double.isNaN(wins)) {
         continue;
       }
-      rows.add(scans.get(i), "direction against neighbour", wins, "1", WINS_BY,
+      rows.add(
+          scans.get(i),
+          "direction against neighbour",
+          wins,
+          "1",
+          WINS_BY,
           wins > WINS_BY && r[1] > AT_LEAST,
-          "correlation with " + scans.get(other).pass() + ": " + Units.fixed(r[0], 2) + " as stated, "
-              + Units.fixed(r[1], 2) + " turned round");
+          "correlation with " + scans.get(other).pass() + ": " + Units.fixed(r[0], 2)
+              + " as stated, " + Units.fixed(r[1], 2) + " turned round");
     }
   }
 

@@ -79,12 +79,10 @@ record ScanHealth(
     }
     boolean[] dead = new boolean[energy.length];
     for (int i = 0; i < energy.length; i++) {
-      double[] near =
-          Arrays.copyOfRange(
-              energy, Math.max(0, i - AROUND), Math.min(energy.length, i + AROUND + 1));
-      dead[i] =
-          constant[i] && scan.axis().count() > 1
-              || energy[i] < DEAD_SHARE * RobustFigures.median(near);
+      double[] near = Arrays.copyOfRange(
+          energy, Math.max(0, i - AROUND), Math.min(energy.length, i + AROUND + 1));
+      dead[i] = constant[i] && scan.axis().count() > 1
+          || energy[i] < DEAD_SHARE * RobustFigures.median(near);
     }
     return dead;
   }
@@ -125,9 +123,7 @@ record ScanHealth(
       }
       traces += inDirect ? 1 : 0;
     }
-    return new double[] {
-      outside / (double) scan.samples().size(), traces / (double) scan.traces()
-    };
+    return new double[] {outside / (double) scan.samples().size(), traces / (double) scan.traces()};
   }
 
   /**
@@ -182,23 +178,53 @@ record ScanHealth(
   /** Adds this scan's rows. */
   void rows(Scan scan, AcquisitionLimits limits, CheckRows rows) {
     if (direct.isPresent()) {
-      rows.add(scan, "time-zero drift", spread, "ns", limits.drift().value(),
-          spread > limits.drift().value(), "5 % to 95 % span of the direct wave's time");
-      rows.add(scan, "direct wave over noise", signal, "dB", limits.signal().value(),
-          signal < limits.signal().value(), signal >= 200 ? "no noise found" : "");
+      rows.add(
+          scan,
+          "time-zero drift",
+          spread,
+          "ns",
+          limits.drift().value(),
+          spread > limits.drift().value(),
+          "5 % to 95 % span of the direct wave's time");
+      rows.add(
+          scan,
+          "direct wave over noise",
+          signal,
+          "dB",
+          limits.signal().value(),
+          signal < limits.signal().value(),
+          signal >= 200 ? "no noise found" : "");
       double nominal = scan.antenna().centre().inGigahertz();
       double apart = Math.max(centroid / nominal, nominal / centroid);
-      rows.add(scan, "spectrum against centre frequency", apart, "1", 2, apart > 2,
-          "direct wave at " + Units.plain(1000 * centroid, 4) + " MHz, " + scan.antenna().centre()
-              + " stated; either way");
+      rows.add(
+          scan,
+          "spectrum against centre frequency",
+          apart,
+          "1",
+          2,
+          apart > 2,
+          "direct wave at " + Units.plain(1000 * centroid, 4) + " MHz, "
+              + scan.antenna().centre() + " stated; either way");
     } else {
       rows.missing(scan, "direct wave", why);
     }
     traceRows(scan, limits, rows);
-    rows.add(scan, "clipping", clipped, "1", limits.clipping().value(),
-        clipped > limits.clipping().value(), "share of samples on flat tops outside the direct wave");
+    rows.add(
+        scan,
+        "clipping",
+        clipped,
+        "1",
+        limits.clipping().value(),
+        clipped > limits.clipping().value(),
+        "share of samples on flat tops outside the direct wave");
     if (direct.isPresent()) {
-      rows.add(scan, "clipping of the direct wave", clippedDirect, "1", 0, clippedDirect > 0,
+      rows.add(
+          scan,
+          "clipping of the direct wave",
+          clippedDirect,
+          "1",
+          0,
+          clippedDirect > 0,
           "share of traces; time zero and envelope suffer");
     }
     double perPeriod = scan.antenna().centre().period().over(scan.interval());
@@ -223,7 +249,12 @@ record ScanHealth(
         }
       }
       double share = n / (double) which.length;
-      rows.add(scan, first ? "dead traces" : "copied traces", share, "1", limit,
+      rows.add(
+          scan,
+          first ? "dead traces" : "copied traces",
+          share,
+          "1",
+          limit,
           share > limit || longest >= 3,
           n == 0 ? "" : n + " traces, longest run " + longest + " from trace " + at);
     }
@@ -241,10 +272,23 @@ record ScanHealth(
     }
     double middle = RobustFigures.median(steps);
     double largest = RobustFigures.quantile(steps, 1);
-    double quarter = Velocity.ofPermittivity(8).value() / scan.antenna().centre().inGigahertz() / 4;
-    rows.add(scan, "trace spacing", middle, "m", quarter, !(middle <= quarter) || middle == 0,
+    double quarter =
+        Velocity.ofPermittivity(8).value() / scan.antenna().centre().inGigahertz() / 4;
+    rows.add(
+        scan,
+        "trace spacing",
+        middle,
+        "m",
+        quarter,
+        !(middle <= quarter) || middle == 0,
         "a quarter of the wavelength at permittivity 8");
-    rows.add(scan, "largest step between traces", largest, "m", 1.5 * middle,
-        largest > 1.5 * middle, "one and a half usual steps");
+    rows.add(
+        scan,
+        "largest step between traces",
+        largest,
+        "m",
+        1.5 * middle,
+        largest > 1.5 * middle,
+        "one and a half usual steps");
   }
 }

@@ -70,19 +70,18 @@ public record SurfaceTime(Step<Scan> scan) implements Operation<Measured<TimeSpa
       work.progress(1);
       return input.surface().get();
     }
-    String where = "filters.surface-time: scan " + input.pass() + ", channel " + input.channel() + ": ";
+    String where =
+        "filters.surface-time: scan " + input.pass() + ", channel " + input.channel() + ": ";
     refuseReshaped(input, where);
     DirectWave wave = DirectWave.of(input, where);
     double[] picks = wave.picks(input, work);
     double period = input.antenna().centre().period().value();
     double onItsWay = input.antenna().separation().over(Velocity.LIGHT).value();
-    Measured.Builder<TimeSpan> surface =
-        Measured.about(new TimeSpan(wave.time() - onItsWay))
-            .from(work.source("time zero pick"), PICK_PERIODS * period)
-            .from(
-                work.source("time zero mixing"),
-                Math.max(0, wave.rise() - PLAIN_RISE_PERIODS) * period)
-            .from(work.source("time zero spread"), RobustFigures.deviation(picks));
+    Measured.Builder<TimeSpan> surface = Measured.about(new TimeSpan(wave.time() - onItsWay))
+        .from(work.source("time zero pick"), PICK_PERIODS * period)
+        .from(
+            work.source("time zero mixing"), Math.max(0, wave.rise() - PLAIN_RISE_PERIODS) * period)
+        .from(work.source("time zero spread"), RobustFigures.deviation(picks));
     if (input.orientation() != Orientation.ACROSS) {
       surface.from(
           work.source("time zero of this orientation"), OTHER_ORIENTATION_PERIODS * period);
@@ -94,9 +93,8 @@ public record SurfaceTime(Step<Scan> scan) implements Operation<Measured<TimeSpa
     for (Treatment done : input.history()) {
       if (done.amplitudes() == Amplitudes.ALTERED
           || done.amplitudes() == Amplitudes.ACROSS_TRACES) {
-        throw new IllegalArgumentException(
-            where + "its direct wave was removed or reshaped by " + done
-                + ". Take the surface time from the scan before that step");
+        throw new IllegalArgumentException(where + "its direct wave was removed or reshaped by "
+            + done + ". Take the surface time from the scan before that step");
       }
     }
   }

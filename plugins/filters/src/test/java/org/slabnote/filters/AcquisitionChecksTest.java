@@ -69,9 +69,8 @@ class AcquisitionChecksTest {
     List<String> rows = new ArrayList<>();
     for (int i = 0; i < table.rows(); i++) {
       if (table.column("verdict").text(i).equals("flagged")) {
-        rows.add(
-            table.column("pass").text(i) + " " + table.column("channel").text(i) + ": "
-                + table.column("check").text(i));
+        rows.add(table.column("pass").text(i) + " " + table.column("channel").text(i) + ": "
+            + table.column("check").text(i));
       }
     }
     return rows;
@@ -85,7 +84,8 @@ class AcquisitionChecksTest {
         return i;
       }
     }
-    throw new AssertionError("no row " + pass + " " + channel + " " + check + " in\n" + table.csv());
+    throw new AssertionError(
+        "no row " + pass + " " + channel + " " + check + " in\n" + table.csv());
   }
 
   private static double value(Table table, String pass, String channel, String check) {
@@ -112,14 +112,16 @@ class AcquisitionChecksTest {
     // a straight drift of 0.4 ns over the pass: 5 % to 95 % of it is 0.36 ns
     Table table = checks(scan -> eachShifted(scan, i -> 20.0 * i / (scan.traces() - 1) - 10));
     assertThat(flagged(table)).contains("E02 across: time-zero drift");
-    assertThat(value(table, "E02", "across", "time-zero drift")).isCloseTo(0.36, within(0.02)); // whole samples
+    assertThat(value(table, "E02", "across", "time-zero drift"))
+        .isCloseTo(0.36, within(0.02)); // whole samples
   }
 
   @Test
   void seesAPassOfAnotherTimeZero() {
     Table table = checks(scan -> eachShifted(scan, i -> 5));
     assertThat(flagged(table)).contains("E02 across: time zero between passes");
-    assertThat(value(table, "E02", "across", "time zero between passes")).isCloseTo(0.1, within(0.01));
+    assertThat(value(table, "E02", "across", "time zero between passes"))
+        .isCloseTo(0.1, within(0.01));
   }
 
   private static Scan eachShifted(Scan scan, java.util.function.IntToDoubleFunction samples) {
@@ -202,10 +204,16 @@ class AcquisitionChecksTest {
 
   @Test
   void seesAWrongSampleInterval() {
-    Table table = checks(scan ->
-        new Scan(scan.pass(), scan.channel(), scan.antenna(),
-            new TimeAxis(ns(0), ns(0.022), scan.axis().count()), scan.track(), scan.samples(),
-            scan.surface(), scan.balance(), scan.history()));
+    Table table = checks(scan -> new Scan(
+        scan.pass(),
+        scan.channel(),
+        scan.antenna(),
+        new TimeAxis(ns(0), ns(0.022), scan.axis().count()),
+        scan.track(),
+        scan.samples(),
+        scan.surface(),
+        scan.balance(),
+        scan.history()));
     assertThat(flagged(table)).contains("E02 across: spectrum between passes");
     assertThat(value(table, "E02", "across", "spectrum between passes"))
         .isCloseTo(1 - 1 / 1.1, within(0.01));
@@ -221,10 +229,16 @@ class AcquisitionChecksTest {
   private static List<Scan> withInterval(double interval) {
     List<Scan> scans = new ArrayList<>();
     for (Scan scan : survey()) {
-      scans.add(
-          new Scan(scan.pass(), scan.channel(), scan.antenna(),
-              new TimeAxis(ns(0), ns(interval), scan.axis().count()), scan.track(), scan.samples(),
-              scan.surface(), scan.balance(), scan.history()));
+      scans.add(new Scan(
+          scan.pass(),
+          scan.channel(),
+          scan.antenna(),
+          new TimeAxis(ns(0), ns(interval), scan.axis().count()),
+          scan.track(),
+          scan.samples(),
+          scan.surface(),
+          scan.balance(),
+          scan.history()));
     }
     return scans;
   }
@@ -237,12 +251,20 @@ class AcquisitionChecksTest {
         x[i] = 0.005 * i + (i > 60 ? 0.02 : 0);
       }
       double[] y = scan.track().y().toArray();
-      return new Scan(scan.pass(), scan.channel(), scan.antenna(), scan.axis(),
-          new Track(org.slabnote.api.Doubles.of(x), org.slabnote.api.Doubles.of(y)), scan.samples(),
-          scan.surface(), scan.balance(), scan.history());
+      return new Scan(
+          scan.pass(),
+          scan.channel(),
+          scan.antenna(),
+          scan.axis(),
+          new Track(org.slabnote.api.Doubles.of(x), org.slabnote.api.Doubles.of(y)),
+          scan.samples(),
+          scan.surface(),
+          scan.balance(),
+          scan.history());
     });
     assertThat(flagged(table)).containsExactly("E02 across: largest step between traces");
-    assertThat(value(table, "E02", "across", "largest step between traces")).isCloseTo(0.025, within(1e-9));
+    assertThat(value(table, "E02", "across", "largest step between traces"))
+        .isCloseTo(0.025, within(1e-9));
   }
 
   @Test
@@ -269,9 +291,16 @@ class AcquisitionChecksTest {
         }
         return out;
       });
-      return new Scan(scan.pass(), scan.channel(), scan.antenna(), scan.axis(),
+      return new Scan(
+          scan.pass(),
+          scan.channel(),
+          scan.antenna(),
+          scan.axis(),
           Track.between(scan.track().last(), scan.track().first(), scan.traces()),
-          turned.samples(), scan.surface(), scan.balance(), scan.history());
+          turned.samples(),
+          scan.surface(),
+          scan.balance(),
+          scan.history());
     });
     assertThat(flagged(table)).isEmpty();
   }
@@ -302,7 +331,8 @@ class AcquisitionChecksTest {
 
   @Test
   void refusesTreatedScans() {
-    Scan treated = Operations.apply(new Dewow(ns(1)), pass(1, Orientation.ACROSS), TestWork.serial());
+    Scan treated =
+        Operations.apply(new Dewow(ns(1)), pass(1, Orientation.ACROSS), TestWork.serial());
     assertThatThrownBy(() -> checks(List.of(treated)))
         .hasMessage(
             "filters.acquisition-checks: scan E01, channel across: treated by filters.dewow window ="
@@ -314,10 +344,9 @@ class AcquisitionChecksTest {
     TestSession session = TestSession.on(new InventedSurvey(survey()));
     session.run(() -> org.slabnote.api.Notebook.table(
         "acquisition",
-        org.slabnote.api.Notebook.run(
-            new AcquisitionChecks(
-                org.slabnote.api.Notebook.scans(Orientation.ACROSS),
-                org.slabnote.api.Notebook.scans(Orientation.ALONG)))));
+        org.slabnote.api.Notebook.run(new AcquisitionChecks(
+            org.slabnote.api.Notebook.scans(Orientation.ACROSS),
+            org.slabnote.api.Notebook.scans(Orientation.ALONG)))));
     assertThat(session.tables()).containsOnlyKeys("acquisition");
   }
 }

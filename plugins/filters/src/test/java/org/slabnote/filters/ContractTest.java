@@ -54,16 +54,16 @@ class ContractTest {
 
   @TestFactory
   Stream<DynamicNode> surfaceTime() {
-    Scan scan = InventedScan.bare().bar(mm(110), mm(50), mm(16), 0.3).noise(0.01, 3).build();
+    Scan scan =
+        InventedScan.bare().bar(mm(110), mm(50), mm(16), 0.3).noise(0.01, 3).build();
     return OperationContract.of(new SurfaceTime(Step.given(scan)));
   }
 
   @TestFactory
   Stream<DynamicNode> atSurface() {
-    return OperationContract.of(
-        new AtSurface(
-            Step.given(InventedScan.bare().build()),
-            Step.given(Measured.of(ns(0.8), "test", ns(0.02)))));
+    return OperationContract.of(new AtSurface(
+        Step.given(InventedScan.bare().build()),
+        Step.given(Measured.of(ns(0.8), "test", ns(0.02)))));
   }
 
   @TestFactory
@@ -73,21 +73,31 @@ class ContractTest {
 
   @TestFactory
   Stream<DynamicNode> acquisitionChecks() {
-    InventedSurvey survey =
-        InventedSurvey.of(
-            InventedScan.bare().named("E01", "across").bar(mm(110), mm(50), mm(16), 0.3).noise(0.01, 3).build(),
-            InventedScan.bare().named("E01", "along").orientation(Orientation.ALONG).noise(0.01, 4).build(),
-            InventedScan.bare().named("E02", "across").bar(mm(110), mm(50), mm(16), 0.3).noise(0.01, 5).build());
+    InventedSurvey survey = InventedSurvey.of(
+        InventedScan.bare()
+            .named("E01", "across")
+            .bar(mm(110), mm(50), mm(16), 0.3)
+            .noise(0.01, 3)
+            .build(),
+        InventedScan.bare()
+            .named("E01", "along")
+            .orientation(Orientation.ALONG)
+            .noise(0.01, 4)
+            .build(),
+        InventedScan.bare()
+            .named("E02", "across")
+            .bar(mm(110), mm(50), mm(16), 0.3)
+            .noise(0.01, 5)
+            .build());
     return OperationContract.of(
         new AcquisitionChecks(survey.steps(Orientation.ACROSS), survey.steps(Orientation.ALONG)));
   }
 
   @Test
   void everyOperationOfThePluginIsHeldToTheContract() {
-    long factories =
-        Arrays.stream(ContractTest.class.getDeclaredMethods())
-            .filter(method -> method.isAnnotationPresent(TestFactory.class))
-            .count();
+    long factories = Arrays.stream(ContractTest.class.getDeclaredMethods())
+        .filter(method -> method.isAnnotationPresent(TestFactory.class))
+        .count();
     // background removal stands there twice
     assertThat(factories).isEqualTo(new FiltersPlugin().operations().size() + 1);
   }

@@ -11,8 +11,10 @@ record Csv(List<String> header, List<String[]> rows) {
 
   static Csv read(String file) {
     try (InputStream in = Csv.class.getResourceAsStream(file)) {
-      List<String> lines = new String(in.readAllBytes(), StandardCharsets.US_ASCII).lines().toList();
-      List<String[]> rows = lines.stream().skip(1).map(line -> line.split(",", -1)).toList();
+      List<String> lines =
+          new String(in.readAllBytes(), StandardCharsets.US_ASCII).lines().toList();
+      List<String[]> rows =
+          lines.stream().skip(1).map(line -> line.split(",", -1)).toList();
       return new Csv(List.of(lines.get(0).split(",")), rows);
     } catch (IOException e) {
       throw new UncheckedIOException(e);

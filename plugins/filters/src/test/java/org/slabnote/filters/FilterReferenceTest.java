@@ -48,12 +48,11 @@ class FilterReferenceTest {
     Csv csv = Csv.read(file);
     float[] x = csv.column("x_1");
     float[] expected = csv.column(column);
-    Scan scan =
-        InventedScan.bare()
-            .track(Point.of(0, 0), Point.of(0, 0), 1)
-            .axis(ns(0.02), x.length)
-            .build()
-            .withSamples(Samples.of(x));
+    Scan scan = InventedScan.bare()
+        .track(Point.of(0, 0), Point.of(0, 0), 1)
+        .axis(ns(0.02), x.length)
+        .build()
+        .withSamples(Samples.of(x));
     float[] found = filter.apply(scan, Work.serial("test")).trace(0);
     assertThat(expected.length).isGreaterThan(200);
     assertThat(found).hasSize(expected.length);

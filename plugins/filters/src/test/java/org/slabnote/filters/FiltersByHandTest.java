@@ -61,15 +61,19 @@ class FiltersByHandTest {
 
   @Test
   void aWindowOverTheWholeTraceIsNoTrouble() {
-    assertThat(filtered(new MedianDewow(ns(50)), scan(new float[] {1, 9, 2}))).containsExactly(-1f, 7f, 0f);
-    assertThat(filtered(new Dewow(ns(50)), scan(new float[] {1, 9, 2}))).containsExactly(-3f, 5f, -2f);
+    assertThat(filtered(new MedianDewow(ns(50)), scan(new float[] {1, 9, 2})))
+        .containsExactly(-1f, 7f, 0f);
+    assertThat(filtered(new Dewow(ns(50)), scan(new float[] {1, 9, 2})))
+        .containsExactly(-3f, 5f, -2f);
   }
 
   @Test
   void backgroundOfTheWholePassIsTheMeanTrace() {
     Scan three = scan(new float[] {1, 4}, new float[] {2, 4}, new float[] {6, 4});
-    assertThat(filtered(new BackgroundRemoval(m(0)), three)).containsExactly(-2f, 0f, -1f, 0f, 3f, 0f);
-    assertThat(filtered(new BackgroundRemoval(m(5)), three)).containsExactly(-2f, 0f, -1f, 0f, 3f, 0f);
+    assertThat(filtered(new BackgroundRemoval(m(0)), three))
+        .containsExactly(-2f, 0f, -1f, 0f, 3f, 0f);
+    assertThat(filtered(new BackgroundRemoval(m(5)), three))
+        .containsExactly(-2f, 0f, -1f, 0f, 3f, 0f);
   }
 
   /** 0.2 m wide: neighbours 0.1 m away count; at the ends there are two. */
@@ -98,11 +102,11 @@ class FiltersByHandTest {
                 + " frequency 5000 MHz of samples 0.1 ns apart. Choose a lower corner; check the"
                 + " sample interval in survey.csv");
     assertThatThrownBy(() -> filtered(new BandPass(MHz(900), MHz(900)), scan))
-        .hasMessage(
-            "filters.band-pass: scan E01, channel across: low = 900 MHz and high = 900 MHz;"
-                + " expected low below high");
-    assertThatThrownBy(
-            () -> filtered(new BandPass(MHz(500), MHz(900)), InventedScan.bare().axis(ns(0.1), 27).build()))
+        .hasMessage("filters.band-pass: scan E01, channel across: low = 900 MHz and high = 900 MHz;"
+            + " expected low below high");
+    assertThatThrownBy(() -> filtered(
+            new BandPass(MHz(500), MHz(900)),
+            InventedScan.bare().axis(ns(0.1), 27).build()))
         .hasMessage(
             "filters.band-pass: scan E01, channel across: 27 samples per trace; expected more than"
                 + " 27, by which both ends are extended. Leave this filter out");
@@ -111,7 +115,8 @@ class FiltersByHandTest {
   @Test
   void bandPassTakesOutAnOffset() {
     float[] flat = filtered(
-        new BandPass(MHz(500), MHz(4000)), InventedScan.bare().direct(0).offset(5).build());
+        new BandPass(MHz(500), MHz(4000)),
+        InventedScan.bare().direct(0).offset(5).build());
     for (float x : flat) {
       assertThat(x).isCloseTo(0f, within(1e-5f));
     }
@@ -145,8 +150,10 @@ class FiltersByHandTest {
 
   @Test
   void gainNeedsTheSurface() {
-    assertThatThrownBy(() -> filtered(new Gain(Spreading.PLANE, dB(0), dB(60)), scan(new float[] {1})))
-        .hasMessageContaining("scan E01, channel across: its surface time (time zero) is not known");
+    assertThatThrownBy(
+            () -> filtered(new Gain(Spreading.PLANE, dB(0), dB(60)), scan(new float[] {1})))
+        .hasMessageContaining(
+            "scan E01, channel across: its surface time (time zero) is not known");
   }
 
   @Test

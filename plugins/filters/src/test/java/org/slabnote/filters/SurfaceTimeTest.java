@@ -41,14 +41,19 @@ class SurfaceTimeTest {
 
   /** Sampling down to 6 samples a period, antennas of 0.9 to 2.6 GHz: within a hundredth of a period. */
   @ParameterizedTest
-  @CsvSource({"900, 120, 0.1", "1500, 60, 0.05", "2000, 60, 0.02", "2600, 40, 0.05", "2600, 40, 0.064"})
+  @CsvSource({
+    "900, 120, 0.1",
+    "1500, 60, 0.05",
+    "2000, 60, 0.02",
+    "2600, 40, 0.05",
+    "2600, 40, 0.064"
+  })
   void findsTimeZeroBetweenSamples(double centre, double separation, double interval) {
     for (double zero : new double[] {1.2, 1.213, 1.251}) {
-      InventedScan scan =
-          InventedScan.bare()
-              .antenna(mm(separation), MHz(centre))
-              .axis(ns(interval), (int) (8 / interval))
-              .zero(ns(zero));
+      InventedScan scan = InventedScan.bare()
+          .antenna(mm(separation), MHz(centre))
+          .axis(ns(interval), (int) (8 / interval))
+          .zero(ns(zero));
       assertThat(time(scan)).isCloseTo(zero, within(10 / centre));
     }
   }
@@ -63,13 +68,12 @@ class SurfaceTimeTest {
   /** Three bars 20 mm deep under a quarter of the pass, and a base three times as strong. */
   @Test
   void takesTheFirstStrongArrivalOnly() {
-    InventedScan scan =
-        InventedScan.bare()
-            .track(Point.of(0, 0), Point.of(1, 0), 101)
-            .bar(mm(300), mm(20), mm(10), 0.9)
-            .bar(mm(500), mm(20), mm(10), 0.9)
-            .bar(mm(700), mm(20), mm(10), 0.9)
-            .plane(mm(150), 3);
+    InventedScan scan = InventedScan.bare()
+        .track(Point.of(0, 0), Point.of(1, 0), 101)
+        .bar(mm(300), mm(20), mm(10), 0.9)
+        .bar(mm(500), mm(20), mm(10), 0.9)
+        .bar(mm(700), mm(20), mm(10), 0.9)
+        .plane(mm(150), 3);
     assertThat(time(scan)).isCloseTo(0.8, within(0.025));
   }
 
@@ -111,9 +115,8 @@ class SurfaceTimeTest {
 
   @Test
   void refusesAScanWithoutItsDirectWave() {
-    Scan gone =
-        Operations.apply(
-            new BackgroundRemoval(mm(0)), InventedScan.bare().build(), Work.serial("test"));
+    Scan gone = Operations.apply(
+        new BackgroundRemoval(mm(0)), InventedScan.bare().build(), Work.serial("test"));
     assertThatThrownBy(() -> surface(gone))
         .hasMessage(
             "filters.surface-time: scan E01, channel across: its direct wave was removed or reshaped"
@@ -124,10 +127,12 @@ class SurfaceTimeTest {
   @Test
   void refusesWhatHoldsNoDirectWave() {
     assertThatThrownBy(() -> time(InventedScan.bare().direct(0).noise(1, 3)))
-        .hasMessageContaining("filters.surface-time: scan E01, channel across: no direct wave stands out")
+        .hasMessageContaining(
+            "filters.surface-time: scan E01, channel across: no direct wave stands out")
         .hasMessageContaining("expected 4 or more. State time_zero_ns in survey.csv");
     assertThatThrownBy(() -> time(InventedScan.bare().direct(0)))
-        .hasMessageContaining("no direct wave stands out: the greatest envelope is 0 times its median");
+        .hasMessageContaining(
+            "no direct wave stands out: the greatest envelope is 0 times its median");
     assertThatThrownBy(() -> time(InventedScan.bare().axis(ns(0.02), 49)))
         .hasMessage(
             "filters.surface-time: scan E01, channel across: 49 samples per trace; expected two"
