@@ -1,6 +1,7 @@
 package org.slabnote.testkit;
 
 import java.util.Arrays;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import org.slabnote.api.Amplitudes;
 import org.slabnote.api.Filter;
@@ -20,7 +21,7 @@ final class FilterMusts {
   FilterMusts(Subject subject) {
     id = subject.id();
     filter = (Filter<Scan>) subject.record();
-    input = (Scan) subject.input();
+    input = (Scan) Objects.requireNonNull(subject.input(), "a filter has an input");
   }
 
   static void amplitudesStated(Subject subject) {
