@@ -26,6 +26,11 @@ record Curve(
     return time(distance - apex, cover, flattening, radius, separation, velocity);
   }
 
+  /** The same by the quick form, for searches. */
+  double quickTime(double distance) {
+    return quickTime(distance - apex, cover, flattening, radius, separation, velocity);
+  }
+
   double apexTime() {
     return TravelTime.plane(cover, separation, velocity);
   }
@@ -35,9 +40,10 @@ record Curve(
   }
 
   static double time(double x, double h, double q, double a, double s, double v) {
-    double crossing = q >= 1 ? StrictMath.PI / 2 : StrictMath.asin(q);
-    double off = q >= 1 ? x * q : x;
-    return TravelTime.cylinder(off, h, a, s, crossing, v);
+    // as TravelTime's crossing form, without its trigonometry: this is called a million times
+    double in = TravelTime.cylinderLength(x * q, h, a, s * Math.min(1, q));
+    double out = s * s * Math.max(0, 1 - q * q);
+    return Math.sqrt(in * in + out) / v;
   }
 
   /**

@@ -22,7 +22,7 @@ final class Diffractions {
   static final double LEAST_SEMBLANCE = 0.30;
 
   /** A pulse's sides, and what lifting leaves of it, stay below these shares of it. */
-  private static final double NEAR_REMAINDER = 0.20;
+  private static final double NEAR_REMAINDER = 0.25;
 
   private static final double REMAINDER = 0.06;
   private static final double NEAR_PERIODS = 1.0;
@@ -152,8 +152,8 @@ final class Diffractions {
         || best.flatPower() > 0.8 * best.power()) {
       return null;
     }
-    double[] apex = Summed.apex(field, best.curve());
-    if (isTail(best.curve(), apex[0])) {
+    double amplitude = greatest(best.curve());
+    if (isTail(best.curve(), amplitude)) {
       return null;
     }
     ApexFit fit = ApexFit.of(field, best.curve());
@@ -161,7 +161,19 @@ final class Diffractions {
       return null;
     }
     Curve lifted = best.curve();
-    return new Draft(lifted, best.semblance(), apex[0], Echo.lift(field, lifted));
+    return new Draft(lifted, best.semblance(), amplitude, Echo.lift(field, lifted));
+  }
+
+  /** Greatest envelope within 0.4 periods of the apex. */
+  private double greatest(Curve c) {
+    int trace = field.nearest(c.apex());
+    double at = field.sample(c.apexTime());
+    double half = 0.4 * field.period() / field.interval;
+    double most = 0;
+    for (int j = (int) Math.max(0, at - half); j <= Math.min(field.samples - 1.0, at + half); j++) {
+      most = Math.max(most, field.envelope(trace, j));
+    }
+    return most;
   }
 
   /**
@@ -202,6 +214,12 @@ final class Diffractions {
 
   /** Fits each echo again with all the others taken out. */
   private List<Found> finish(Work work) {
+    for (Draft d : List.copyOf(drafts)) { // a forerunner may have stood out before its pulse did
+      if (isTail(d.curve, d.amplitude)) {
+        drafts.remove(d);
+        d.echo.add(field, 1);
+      }
+    }
     List<Found> list = new ArrayList<>();
     for (Draft d : drafts) {
       work.checkCancelled();

@@ -3,14 +3,16 @@ package org.slabnote.targets;
 /**
  * One echo, lifted out of a field along its curve.
  *
- * <p>In a window of 1.5 periods to each side of the curve, the field is averaged along the curve over
+ * <p>In a window of 1.2 periods to each side of the curve, the field is averaged along the curve over
  * 25 mm to each side, samples shifted to the curve's time with their phase. The average follows slow
  * changes of phase, amplitude and shadow along the arms; what crosses the curve at another slope
  * averages out and stays in the field.
  */
 final class Echo {
   private static final double HALF_AVERAGE = 0.025;
-  private static final double HALF_WINDOW_PERIODS = 1.5;
+  private static final double HALF_WINDOW_PERIODS = 1.2;
+
+  private static final double FLAT_PERIODS = 0.8;
 
   /** Half the length of pass along which an echo is lifted, in apertures of its curve. */
   private static final double REACH = 2.5;
@@ -103,9 +105,9 @@ final class Echo {
     }
   }
 
-  /** 1 up to a period, then down to 0 as a cosine. */
+  /** 1 up to 0.8 periods, then down to 0 as a cosine. */
   private static double taper(double share) {
-    double flat = 1 / HALF_WINDOW_PERIODS;
+    double flat = FLAT_PERIODS / HALF_WINDOW_PERIODS;
     return share <= flat
         ? 1
         : 0.5 + 0.5 * StrictMath.cos(StrictMath.PI * (share - flat) / (1 - flat));

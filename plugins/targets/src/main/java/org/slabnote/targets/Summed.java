@@ -23,7 +23,7 @@ record Summed(Curve curve, double power, double semblance, double flatPower, boo
     for (int i = from; i < to; i++) {
       double off = field.distance[i] - curve.apex();
       double w = StackMap.weight(Math.abs(off) / reach);
-      double at = field.sample(curve.time(field.distance[i]));
+      double at = field.sample(curve.quickTime(field.distance[i]));
       add(field, map, i, at, w, off < 0 ? left : right);
       add(field, map, i, flat, w, level);
     }
@@ -44,8 +44,8 @@ record Summed(Curve curve, double power, double semblance, double flatPower, boo
       return;
     }
     double turn = 2 * StrictMath.PI * field.frequency * (at - j) * field.interval;
-    double c = StrictMath.cos(turn);
-    double s = StrictMath.sin(turn);
+    double c = 1 - turn * turn / 2; // at most a fortieth of a period: right to 1e-4
+    double s = turn * (1 - turn * turn / 6);
     double floor = map.floor(j);
     double a = field.re[trace * field.samples + j] / floor;
     double b = field.im[trace * field.samples + j] / floor;

@@ -21,6 +21,6 @@ public final class TargetsPlugin implements Plugin {
 
   @Override
   public List<Class<?>> operations() {
-    return List.of(DetectDiffractions.class);
+    return List.of(DetectDiffractions.class, DetectPlanes.class, LinkEvents.class);
   }
 }

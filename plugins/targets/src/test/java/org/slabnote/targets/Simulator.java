@@ -9,13 +9,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Antenna;
 import org.slabnote.api.Orientation;
 import org.slabnote.api.Point;
 import org.slabnote.api.Samples;
 import org.slabnote.api.Scan;
 import org.slabnote.api.Step;
+import org.slabnote.api.Target;
 import org.slabnote.api.TimeAxis;
 import org.slabnote.api.Track;
 import org.slabnote.api.VelocityEstimate;
@@ -38,6 +39,7 @@ final class Simulator {
   int scatterers = 60;
   double base = Double.NaN;
   double surfaceError;
+  boolean raw;
   long seed = 1;
   final List<Line> lines = new ArrayList<>();
 
@@ -173,8 +175,9 @@ final class Simulator {
         data[i][j] += (float) (noise * gauss(random));
       }
     }
-    removed = mean(data);
-    removeMean(data);
+    if (!raw) {
+      removeMean(data);
+    }
     double angle = orientation == Orientation.ACROSS ? 90 : 0;
     return new Scan(
             pass,
@@ -188,8 +191,6 @@ final class Simulator {
             List.of())
         .withSurface(Measured.of(ns(zero + surfaceError), "surface#zero", ns(0.02)));
   }
-
-  float[] removed = {};
 
   private static boolean parallel(Line a, Line b) {
     double ax = a.x1 - a.x0;
@@ -238,7 +239,42 @@ final class Simulator {
     }
   }
 
-  static TreeMap<String, Scan> none() {
-    return new TreeMap<>();
+  /** The line whose plan is within 15 mm and depth within 12 mm at the middle of a target; or null. */
+  @Nullable
+  Line nearest(Target t) {
+    Line best = null;
+    double least = 0.012;
+    for (Line l : lines) {
+      double[] at = middle(t);
+      double ux = l.x1 - l.x0;
+      double uy = l.y1 - l.y0;
+      double size = StrictMath.hypot(ux, uy);
+      double off = Math.abs((at[0] - l.x0) * uy - (at[1] - l.y0) * ux) / size;
+      double strike = StrictMath.toDegrees(StrictMath.atan2(uy, ux));
+      double turn = t.strike()
+          .map(a -> Math.abs(((a.value() - strike) % 180 + 270) % 180 - 90))
+          .orElse(0.0);
+      if (off < 0.015 && turn < 5 && depthError(t, l) < least) {
+        least = depthError(t, l);
+        best = l;
+      }
+    }
+    return best;
+  }
+
+  double depthError(Target t, Line l) {
+    double[] at = middle(t);
+    double ux = l.x1 - l.x0;
+    double uy = l.y1 - l.y0;
+    double share = ((at[0] - l.x0) * ux + (at[1] - l.y0) * uy) / (ux * ux + uy * uy);
+    return Math.abs(t.depth().value().value() - l.cover(share));
+  }
+
+  private static double[] middle(Target t) {
+    Point end = t.end().orElse(t.start());
+    return new double[] {
+      (t.start().x().value() + end.x().value()) / 2,
+      (t.start().y().value() + end.y().value()) / 2
+    };
   }
 }

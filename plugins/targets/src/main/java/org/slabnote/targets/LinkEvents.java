@@ -1,0 +1,277 @@
+package org.slabnote.targets;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.slabnote.api.Event;
+import org.slabnote.api.Events;
+import org.slabnote.api.Op;
+import org.slabnote.api.Operation;
+import org.slabnote.api.Param;
+import org.slabnote.api.Point;
+import org.slabnote.api.Purpose;
+import org.slabnote.api.Step;
+import org.slabnote.api.Steps;
+import org.slabnote.api.Target;
+import org.slabnote.api.Targets;
+import org.slabnote.api.VelocityEstimate;
+import org.slabnote.api.Work;
+import org.slabnote.api.quantity.Angle;
+import org.slabnote.api.quantity.Length;
+import org.slabnote.api.quantity.Measured;
+
+/**
+ * Links events of several passes to targets: lines, points where there is one pass only, planes.
+ *
+ * <p>Events of one pass and place, across and along, are one sighting. Lines through sightings are
+ * proposed by every pair of them and the best is taken first (see the plugin's LineSearch): straight
+ * in plan within a third of {@code gate}, depth constant, sloping or parabolic along the line. Passes
+ * in any direction may see one line. Three passes in a row: probable; two: possible; a sighting alone
+ * is a target only where the survey is a single pass. Lines and points that time, amplitude and phase
+ * show to be a multiple of what lies above are no targets; where these do not agree, the target stays,
+ * not resolved, with the arithmetic beside it.
+ *
+ * <p>Depth: at the middle of the line, to the top, from across events where there are such. Budget:
+ * picks average over the passes; velocity, time zero and the envelope's delay do not. Across: tie of
+ * the grid 5 mm, distance wheel 0.3 % of the way, scatter about the line; all standard uncertainties,
+ * common practice, no source. Diameter: as assumed, rectangular 5 to 25 mm.
+ *
+ * <p>Source: exhaustive form of random sample consensus (Fischler and Bolles 1981, Communications of
+ * the ACM 24); rules of linking, common practice, no source. Check: LinkingTest (invented slabs).
+ *
+ * @param across events of the across scans
+ * @param along events of the along scans; may be none
+ * @param planes plane events; may be none
+ * @param velocity velocity of the slab
+ * @param gate half the pitch of the bars; also the scale of how straight a line must be
+ * @param diameter assumed outside diameter
+ * @since 0.1
+ */
+@Op(id = "targets.link-events", revision = 1, purpose = Purpose.TARGETS)
+public record LinkEvents(
+    Steps<Events> across,
+    Steps<Events> along,
+    Steps<Events> planes,
+    Step<VelocityEstimate> velocity,
+
+    @Param(meaning = "half the pitch of the bars", from = "10 mm", to = "500 mm", doubt = "30 %")
+    Length gate,
+
+    @Param(
+        meaning = "assumed outside diameter of the targets",
+        from = "1 mm",
+        to = "200 mm",
+        doubt = "50 %")
+    Length diameter)
+    implements Operation<Targets> {
+
+  private static final double GRID_U = 0.005;
+  private static final double WHEEL_SHARE_U = 0.003;
+
+  /** Standard deviation of a rectangle from 5 to 25 mm. */
+  private static final double DIAMETER_U = 0.0058;
+
+  /** Two sightings are a possible line only if both stand out (common practice, no source). */
+  private static final double PAIR_LEVEL_DB = 6;
+
+  private static final double PAIR_SEMBLANCE = 0.5;
+
+  @Override
+  public Targets apply(Work work) {
+    SortedMap<String, List<Event>> acrossByPass = byPass(across);
+    SortedMap<String, List<Event>> alongByPass = byPass(along);
+    TreeSet<String> names = new TreeSet<>(acrossByPass.keySet());
+    names.addAll(alongByPass.keySet());
+    List<PassLine> passes = new ArrayList<>();
+    List<Sighting> sightings = new ArrayList<>();
+    for (String name : names) {
+      List<Event> a = acrossByPass.getOrDefault(name, List.of());
+      List<Event> b = alongByPass.getOrDefault(name, List.of());
+      List<Event> both = new ArrayList<>(a);
+      both.addAll(b);
+      sightings.addAll(Sighting.join(passes.size(), a, b));
+      passes.add(PassLine.of(name, both));
+    }
+    List<Event> planeEvents = new ArrayList<>();
+    for (Step<Events> step : planes.list()) {
+      planeEvents.addAll(step.get().list());
+    }
+    List<Target> flat = PlaneTargets.of(planeEvents, planes.list().size(), work);
+    double base =
+        flat.isEmpty() ? Double.NaN : flat.get(flat.size() - 1).depth().value().value();
+    List<Target> found = Math.max(across.names().size(), along.names().size()) < 2
+        ? points(sightings, base, work)
+        : lines(passes, sightings, base, work);
+    found.sort(order());
+    found.addAll(flat);
+    List<Target> named = new ArrayList<>();
+    for (Target t : found) {
+      named.add(named(t, named.size() + 1));
+    }
+    work.progress(1);
+    return new Targets(named);
+  }
+
+  private static SortedMap<String, List<Event>> byPass(Steps<Events> steps) {
+    SortedMap<String, List<Event>> map = new TreeMap<>();
+    for (Step<Events> step : steps.list()) {
+      for (Event e : step.get().list()) {
+        map.computeIfAbsent(e.pass(), p -> new ArrayList<>()).add(e);
+      }
+    }
+    return map;
+  }
+
+  private List<Target> points(List<Sighting> sightings, double base, Work work) {
+    List<Target> list = new ArrayList<>();
+    for (Sighting s : sightings) {
+      Objection objection = Objection.of(List.of(s), sightings, base);
+      if (objection.isTarget()) {
+        Point place = s.best().place();
+        list.add(target(
+            place,
+            Optional.empty(),
+            List.of(s),
+            s.depth(),
+            List.of(s.depth(), s.depth()),
+            0,
+            s.best().distance().u().value(),
+            Target.Status.POSSIBLE,
+            objection,
+            work));
+      }
+    }
+    return list;
+  }
+
+  private List<Target> lines(
+      List<PassLine> passes, List<Sighting> sightings, double base, Work work) {
+    LineSearch search = new LineSearch(passes, sightings, gate.value());
+    List<Target> list = new ArrayList<>();
+    for (TargetLine line : search.find(work)) {
+      int run = search.longestRun(line);
+      boolean plain =
+          LineSearch.level(line) >= PAIR_LEVEL_DB && LineSearch.semblance(line) >= PAIR_SEMBLANCE;
+      if (run < 2 || (run < 3 && !plain)) {
+        continue;
+      }
+      Objection objection = Objection.of(line.members(), sightings, base);
+      if (objection.isTarget()) {
+        list.add(lineTarget(
+            line, run >= 3 ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));
+      }
+    }
+    return list;
+  }
+
+  private Target lineTarget(TargetLine line, Target.Status status, Objection objection, Work work) {
+    Point start = at(line, line.from());
+    Point end = at(line, line.to());
+    int n = line.members().size();
+    double fitU = line.depthResidual() * Math.sqrt(line.depth().length / (double) Math.max(1, n));
+    List<Double> ends = List.of(line.depthAt(line.from()), line.depthAt(line.to()));
+    return target(
+        start,
+        Optional.of(end),
+        line.members(),
+        line.depthAt(line.middle()),
+        ends,
+        fitU,
+        line.planResidual(),
+        status,
+        objection,
+        work);
+  }
+
+  private static Point at(TargetLine line, double along) {
+    return Point.of(line.x() + along * line.ux(), line.y() + along * line.uy());
+  }
+
+  private Target target(
+      Point start,
+      Optional<Point> end,
+      List<Sighting> members,
+      double depth,
+      List<Double> ends,
+      double fitU,
+      double scatter,
+      Target.Status status,
+      Objection objection,
+      Work work) {
+    List<Event> bests = members.stream().map(Sighting::best).toList();
+    double way =
+        bests.stream().mapToDouble(e -> e.distance().value().value()).average().orElse(0);
+    Measured<Length> place = Measured.about(new Length(0))
+        .from(work.source("grid tie"), GRID_U)
+        .from(work.source("distance wheel"), WHEEL_SHARE_U * way)
+        .from(work.source("linking"), Math.max(scatter, 5e-4))
+        .build();
+    Optional<Angle> strike = end.map(e -> new Angle(StrictMath.atan2(
+                e.y().value() - start.y().value(), e.x().value() - start.x().value())
+            * 180
+            / StrictMath.PI)
+        .modulo180());
+    List<String> evidence = new ArrayList<>();
+    for (Sighting s : members) {
+      s.events().forEach(e -> evidence.add(e.name()));
+    }
+    return new Target(
+        "line",
+        start,
+        end,
+        MeanDepth.of(depth, bests, fitU, work),
+        ends.stream().map(Length::new).toList(),
+        place,
+        Target.Reference.TOP,
+        Measured.of(diameter, work.source("assumed diameter"), new Length(DIAMETER_U)),
+        strike,
+        Optional.empty(),
+        new TreeMap<>(),
+        objection.isDoubt() ? Target.Status.NOT_RESOLVED : status,
+        objection.words(),
+        evidence);
+  }
+
+  /** Lines by strike (nearest 90 degrees), then from left to right and down, then by depth. */
+  private static Comparator<Target> order() {
+    return Comparator.<Target>comparingInt(LinkEvents::direction)
+        .thenComparingLong(t -> StrictMath.round(20
+            * (direction(t) == 0
+                ? t.start().x().value() + middle(t, true)
+                : t.start().y().value() + middle(t, false))))
+        .thenComparing(t -> t.depth().value())
+        .thenComparing(t -> t.start().x())
+        .thenComparing(t -> t.start().y());
+  }
+
+  private static double middle(Target t, boolean alongX) {
+    return t.end().map(e -> alongX ? e.x().value() : e.y().value()).orElse(0.0);
+  }
+
+  private static int direction(Target t) {
+    double deg = t.strike().map(Angle::value).orElse(90.0);
+    return deg > 45 && deg < 135 ? 0 : 1;
+  }
+
+  private static Target named(Target t, int number) {
+    return new Target(
+        "T" + (number < 10 ? "0" : "") + number,
+        t.start(),
+        t.end(),
+        t.depth(),
+        t.endDepths(),
+        t.across(),
+        t.reference(),
+        t.diameter(),
+        t.strike(),
+        t.pairRatio(),
+        t.classes(),
+        t.status(),
+        t.alternatives(),
+        t.evidence());
+  }
+}
