@@ -1,0 +1,130 @@
+package org.slabnote.worker.run;
+
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.slabnote.api.ScanFileException;
+import org.slabnote.worker.RunOutcome.Failure;
+import org.slabnote.worker.RunOutcome.Failure.Kind;
+import org.slabnote.worker.Tape;
+
+/** Finds the place in the notebook that something is charged to, and the words for it. */
+final class Blame {
+  private final Tape tape;
+  private final TapeLoader cells;
+
+  /** A place in a cell's class. */
+  private record At(String className, int line) {}
+
+  Blame(Tape tape, TapeLoader cells) {
+    this.tape = tape;
+    this.cells = cells;
+  }
+
+  /** Returns the place of the statement that is running on this thread. */
+  Place here(Tape.Snippet snippet) {
+    return StackWalker.getInstance().walk(frames ->
+        place(snippet, frames.map(f -> new At(f.getClassName(), f.getLineNumber()))));
+  }
+
+  /** Returns the place of a statement that another thread is at. */
+  Place there(Tape.Snippet snippet, Thread thread) {
+    return place(snippet, at(thread.getStackTrace()));
+  }
+
+  private static Stream<At> at(StackTraceElement[] trace) {
+    return Arrays.stream(trace).map(e -> new At(e.getClassName(), e.getLineNumber()));
+  }
+
+  private Place place(Tape.Snippet snippet, Stream<At> frames) {
+    int line = frames
+        .filter(at -> of(snippet, at.className()) && at.line() > 0)
+        .findFirst()
+        .map(at -> tape.cell(snippet.cell()).firstLine() - 1 + at.line())
+        .orElse(snippet.line());
+    return new Place(snippet.cell(), line, snippet.source());
+  }
+
+  private static boolean of(Tape.Snippet snippet, String className) {
+    String wrapper = snippet.wrapper();
+    return !wrapper.isEmpty() && (className.equals(wrapper) || className.startsWith(wrapper + "$"));
+  }
+
+  /** Charges a statement with what it threw. */
+  Failure ofSnippet(Tape.Snippet snippet, Throwable thrown) {
+    // Where the stack overflows is chance: the statement's own line is not.
+    Place place = thrown instanceof StackOverflowError
+        ? new Place(snippet.cell(), snippet.line(), snippet.source())
+        : place(snippet, at(thrown.getStackTrace()));
+    return failure(kind(thrown), place, "", words(thrown) + elsewhere(thrown, place));
+  }
+
+  /** Charges the cell that stated a step with what the step threw. */
+  Failure ofStep(Node<?> node, Throwable thrown) {
+    Place place = node.statement.place();
+    if (thrown instanceof ScanFileException e) {
+      return new Failure(Kind.SCAN, "", 0, "", node.named(), e.file(), String.valueOf(e.getMessage()));
+    }
+    String id = Keys.title(node);
+    String words = words(thrown);
+    String what = words.startsWith(id + ": ") ? words.substring(id.length() + 2) : words;
+    String message = id + " (" + node.named() + "): " + what + elsewhere(thrown, place);
+    return failure(kind(thrown), place, node.named(), message);
+  }
+
+  private static Failure failure(Kind kind, Place place, String address, String message) {
+    return new Failure(kind, place.cell(), place.line(), place.snippet(), address, "", message);
+  }
+
+  private static Kind kind(Throwable thrown) {
+    if (thrown instanceof OutOfMemoryError) {
+      return Kind.MEMORY;
+    }
+    return thrown instanceof StackOverflowError ? Kind.STACK : Kind.EXCEPTION;
+  }
+
+  private static String words(Throwable thrown) {
+    if (thrown instanceof OutOfMemoryError) {
+      return "the memory of the worker is full. Compute less at once, or give the run more memory";
+    }
+    if (thrown instanceof StackOverflowError) {
+      return "calls without end: a method calls itself, directly or by others, and never returns";
+    }
+    String message = thrown.getMessage();
+    boolean meant = thrown instanceof IllegalArgumentException
+        || thrown instanceof IllegalStateException
+        || thrown instanceof ScanFileException;
+    if (meant && message != null && !message.isBlank()) {
+      return message;
+    }
+    String name = thrown.getClass().getSimpleName();
+    return (name.isEmpty() ? thrown.getClass().getName() : name)
+        + (message == null || message.isBlank() ? "" : ": " + message);
+  }
+
+  /** Says where it was thrown, when that is another place of the notebook, or the code of a plugin that did not mean it. */
+  private String elsewhere(Throwable thrown, Place place) {
+    if (thrown instanceof OutOfMemoryError || thrown instanceof StackOverflowError) {
+      return "";
+    }
+    for (StackTraceElement e : thrown.getStackTrace()) {
+      Optional<String> cell = cells.cellOf(e.getClassName());
+      if (cell.isPresent()) {
+        int line = tape.cell(cell.get()).firstLine() - 1 + e.getLineNumber();
+        return cell.get().equals(place.cell()) && line == place.line()
+            ? ""
+            : " (thrown in cell " + cell.get() + ", line " + line + ")";
+      }
+      boolean ours = e.getClassName().startsWith("org.slabnote.worker.")
+          || e.getClassName().startsWith("org.slabnote.api.")
+          || e.getClassName().startsWith("java.")
+          || e.getClassName().startsWith("jdk.");
+      if (!ours && !(thrown instanceof IllegalArgumentException)
+          && !(thrown instanceof IllegalStateException)) {
+        return " (thrown by " + e.getClassName() + ", line " + e.getLineNumber()
+            + "; perhaps a fault of that plugin)";
+      }
+    }
+    return "";
+  }
+}

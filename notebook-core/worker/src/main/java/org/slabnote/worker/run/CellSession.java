@@ -1,0 +1,149 @@
+package org.slabnote.worker.run;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.slabnote.api.Conclusion;
+import org.slabnote.api.Cut;
+import org.slabnote.api.Events;
+import org.slabnote.api.JobSheet;
+import org.slabnote.api.Operation;
+import org.slabnote.api.Orientation;
+import org.slabnote.api.Picks;
+import org.slabnote.api.Scan;
+import org.slabnote.api.Session;
+import org.slabnote.api.Step;
+import org.slabnote.api.Steps;
+import org.slabnote.api.Survey;
+import org.slabnote.api.SurveyRow;
+import org.slabnote.api.Table;
+import org.slabnote.api.Targets;
+import org.slabnote.api.Visibility;
+import org.slabnote.worker.RunOutcome.Demand.Kind;
+import org.slabnote.worker.RunRequest;
+
+/** What the cells of a run call. */
+final class CellSession implements Session {
+  private final RunRequest request;
+  private final Graph graph;
+  private final Demands demands;
+  private final Supplier<Place> here;
+
+  CellSession(RunRequest request, Graph graph, Demands demands, Supplier<Place> here) {
+    this.request = request;
+    this.graph = graph;
+    this.demands = demands;
+    this.here = here;
+  }
+
+  @Override
+  public Survey survey() {
+    return request.survey();
+  }
+
+  @Override
+  public JobSheet job() {
+    return request.job();
+  }
+
+  @Override
+  public Steps<Scan> scans(Orientation orientation) {
+    List<SurveyRow> rows = rows(orientation);
+    Map<String, Node<Scan>> nodes = new LinkedHashMap<>();
+    for (SurveyRow row : rows) {
+      boolean several = rows.stream().filter(r -> r.pass().equals(row.pass())).count() > 1;
+      String name = several ? row.pass() + ":" + row.channel() : row.pass();
+      if (nodes.put(name, graph.scan(row)) != null) {
+        throw new IllegalArgumentException("survey table: pass " + row.pass() + ", channel "
+            + row.channel() + " stands twice; expected one row for each. Name the channels apart");
+      }
+    }
+    return new NodeSteps<>(graph, nodes);
+  }
+
+  private List<SurveyRow> rows(Orientation orientation) {
+    return request.survey().rows().stream()
+        .filter(row -> row.antenna().orientation() == orientation)
+        .toList();
+  }
+
+  @Override
+  public Step<Scan> scan(String pass, Orientation orientation) {
+    Steps<Scan> all = scans(orientation);
+    if (!all.names().contains(pass)) {
+      throw new IllegalArgumentException("no scan of pass " + pass + " is " + orientation
+          + "; the survey table has "
+          + (all.names().isEmpty() ? "none of this orientation" : String.join(", ", all.names())));
+    }
+    return all.of(pass);
+  }
+
+  @Override
+  public Picks picks(String block) {
+    return PicksTable.of(block, data(block));
+  }
+
+  @Override
+  public Table data(String block) {
+    Table table = request.blocks().get(block);
+    if (table == null) {
+      throw new IllegalArgumentException("no csv block " + block + "; the notebook has "
+          + (request.blocks().isEmpty() ? "none" : String.join(", ", request.blocks().keySet())));
+    }
+    demands.read(here.get().cell(), block);
+    return table;
+  }
+
+  @Override
+  public List<Cut> cuts() {
+    return request.cuts();
+  }
+
+  @Override
+  public <R> Step<R> run(Operation<R> operation) {
+    return graph.operation(operation);
+  }
+
+  @Override
+  public <R> Steps<R> run(List<String> names, List<? extends Operation<R>> operations) {
+    return graph.operations(names, operations);
+  }
+
+  @Override
+  public void show(Step<?> picture, List<Step<?>> over) {
+    List<Node<?>> nodes = new ArrayList<>();
+    over.forEach(step -> nodes.add(Graph.node(step, "show: what is drawn over the picture")));
+    demand(Kind.SHOW, "", picture, "show: the picture", nodes);
+  }
+
+  @Override
+  public void table(String name, Step<Table> step) {
+    demand(Kind.TABLE, name, step, "table " + name, List.of());
+  }
+
+  @Override
+  public void conclude(String name, Step<Conclusion> step) {
+    demand(Kind.CONCLUDE, name, step, "conclude " + name, List.of());
+  }
+
+  @Override
+  public void findings(Step<Targets> step) {
+    demand(Kind.FINDINGS, "", step, "findings", List.of());
+  }
+
+  @Override
+  public void ledger(Step<Events> step) {
+    demand(Kind.LEDGER, "", step, "ledger", List.of());
+  }
+
+  @Override
+  public void seen(Step<Visibility> step) {
+    demand(Kind.SEEN, "", step, "seen", List.of());
+  }
+
+  private void demand(Kind kind, String name, Step<?> step, String what, List<Node<?>> over) {
+    demands.add(kind, name, here.get(), Graph.node(step, what), over);
+  }
+}

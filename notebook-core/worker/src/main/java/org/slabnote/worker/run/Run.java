@@ -1,0 +1,230 @@
+package org.slabnote.worker.run;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.TreeMap;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+import org.slabnote.api.ScanFileException;
+import org.slabnote.api.SurveyRow;
+import org.slabnote.worker.RunListener;
+import org.slabnote.worker.RunOutcome;
+import org.slabnote.worker.RunOutcome.Failure;
+import org.slabnote.worker.RunOutcome.Failure.Kind;
+import org.slabnote.worker.RunOutcome.ScanFact;
+import org.slabnote.worker.RunRequest;
+import org.slabnote.worker.Tape;
+import org.slabnote.worker.store.Store;
+
+/** One run: replays on a thread of its own, while the calling thread watches the time. */
+final class Run {
+  private static final long STACK_BYTES = 16L << 20;
+  private static final long GRACE_MILLIS = 150;
+  private static final long STORE_BYTES = 4L << 30;
+
+  private final RunRequest request;
+  private final ClassLoader loader;
+  private final RunControl control;
+  private final CountDownLatch over = new CountDownLatch(1);
+  private volatile @Nullable RunOutcome outcome;
+  private volatile @Nullable Replay replay;
+  private volatile @Nullable Scheduler scheduler;
+  private volatile @Nullable Blame blame;
+
+  Run(RunRequest request, ClassLoader loader, RunControl control) {
+    this.request = request;
+    this.loader = loader;
+    this.control = control;
+  }
+
+  void cancel() {
+    control.stop(RunControl.Reason.CANCELLED);
+  }
+
+  /** Runs, and returns the outcome when it is there, or the time is over, or it was cancelled. */
+  RunOutcome watch() {
+    Thread thread = new Thread(null, this::run, "replay", STACK_BYTES);
+    thread.setDaemon(true);
+    thread.start();
+    try {
+      long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(request.limits().seconds());
+      while (!over.await(10, TimeUnit.MILLISECONDS)) {
+        if (System.nanoTime() - end > 0) {
+          control.stop(RunControl.Reason.TIME);
+        }
+        if (control.stopped()) {
+          return afterStop(thread);
+        }
+      }
+    } catch (InterruptedException e) {
+      cancel();
+      Thread.currentThread().interrupt();
+    }
+    RunOutcome now = outcome;
+    return now != null ? now : RunOutcome.failed(stop(thread));
+  }
+
+  /** Gives the run a moment to stop by itself; then says where it hangs and leaves it. */
+  private RunOutcome afterStop(Thread thread) throws InterruptedException {
+    Failure failure = stop(thread);
+    over.await(GRACE_MILLIS, TimeUnit.MILLISECONDS);
+    RunOutcome now = outcome;
+    if (now == null) {
+      return RunOutcome.failed(failure);
+    }
+    if (now.failures().isEmpty() && control.reason() != RunControl.Reason.MEMORY) {
+      return now; // it came to its end in that moment
+    }
+    List<Failure> failures = new ArrayList<>();
+    if (control.reason() != RunControl.Reason.MEMORY) {
+      failures.add(failure);
+    }
+    failures.addAll(now.failures());
+    return new RunOutcome(
+        now.plugins(), now.setAside(), now.scans(), now.cells(), now.steps(), now.demands(),
+        now.values(), now.bases(), failures);
+  }
+
+  private Failure stop(Thread thread) {
+    Place place = busy(thread);
+    if (control.reason() == RunControl.Reason.TIME) {
+      String what = place.cell().isEmpty() ? "the run" : "cell " + place.cell();
+      return failure(
+          Kind.TIME, place, what + " has not ended after " + request.limits().seconds()
+              + " s, the limit of the run. Make it do less, or set a higher limit");
+    }
+    if (control.reason() == RunControl.Reason.MEMORY) {
+      return failure(Kind.MEMORY, place, "the memory of the worker is full");
+    }
+    return failure(Kind.CANCELLED, place, "cancelled");
+  }
+
+  /** Returns the place of what the run is at: the statement that runs, or the first step on its way. */
+  private Place busy(Thread thread) {
+    Scheduler steps = scheduler;
+    List<Node<?>> onTheWay = steps == null ? List.of() : steps.onTheWay();
+    if (!onTheWay.isEmpty()) {
+      return onTheWay.stream()
+          .min(Comparator.comparingInt((Node<?> node) -> node.index))
+          .map(node -> node.statement.place())
+          .orElse(Place.NONE);
+    }
+    Replay now = replay;
+    Blame places = blame;
+    if (now == null || places == null) {
+      return Place.NONE;
+    }
+    return now.current().map(snippet -> places.there(snippet, thread)).orElse(Place.NONE);
+  }
+
+  private static Failure failure(Kind kind, Place place, String message) {
+    return new Failure(kind, place.cell(), place.line(), place.snippet(), "", "", message);
+  }
+
+  private void run() {
+    try {
+      outcome = replayAndCompute();
+    } catch (Plugins.Clash e) {
+      outcome = RunOutcome.failed(failure(Kind.PLUGIN, Place.NONE, String.valueOf(e.getMessage())));
+    } catch (OutOfMemoryError e) {
+      control.stop(RunControl.Reason.MEMORY);
+      outcome = RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, "the memory of the worker is full"));
+    } catch (Throwable e) { // ours: nothing else gets here
+      outcome = RunOutcome.failed(failure(Kind.FAULT, Place.NONE, Faults.words(e)));
+    } finally {
+      over.countDown();
+    }
+  }
+
+  private RunOutcome replayAndCompute() throws IOException {
+    Tape tape = request.tape();
+    Plugins plugins = Plugins.load(loader);
+    Implementations implementations = new Implementations();
+    TapeLoader cells = new TapeLoader(tape, loader);
+    Blame placed = new Blame(tape, cells);
+    blame = placed;
+    ScanFiles scans = new ScanFiles(request.scans(), plugins.formats());
+    List<ScanFact> recognised = recognise(scans);
+    Replay now = new Replay(tape, cells, placed, control);
+    Graph graph = new Graph(
+        new Statements(plugins, implementations, cells), request.survey().rows(), now::here);
+    Demands demands = new Demands();
+    List<Node<?>> more = new ArrayList<>();
+    Store store = Store.at(Path.of(request.store()));
+    try (StepRunner runner = new StepRunner(store, scans, cells, control, placed);
+        Scheduler steps = new Scheduler(
+            graph, new Keys(scans, implementations), runner, control, request.limits().threads())) {
+      scheduler = steps;
+      graph.computesBy(node -> {
+        demands.got(now.here(), node);
+        node.demanded = true;
+        return steps.get(node);
+      });
+      replay = now;
+      if (!control.hasFailed()) {
+        replayThenCompute(graph, demands, more, steps, now);
+      }
+    }
+    RunOutcome whole =
+        new Outcomes(tape, graph, demands, now, more).outcome(plugins, implementations, recognised, control);
+    if (!control.stopped()) {
+      trim(store);
+    }
+    return whole;
+  }
+
+  private List<ScanFact> recognise(ScanFiles scans) {
+    List<ScanFact> facts = new ArrayList<>();
+    List<SurveyRow> rows = request.survey().rows();
+    for (int i = 0; i < rows.size(); i++) {
+      try {
+        facts.add(scans.recognise(rows.get(i)));
+      } catch (ScanFileException e) {
+        control.failed(
+            i, new Failure(Kind.SCAN, "", 0, "", "", e.file(), String.valueOf(e.getMessage())));
+      }
+    }
+    return facts;
+  }
+
+  private void replayThenCompute(
+      Graph graph, Demands demands, List<Node<?>> more, Scheduler steps, Replay now) {
+    try {
+      now.run(graph, new CellSession(request, graph, demands, now::here));
+      for (String address : request.more()) {
+        graph.at(address).ifPresentOrElse(
+            more::add,
+            () -> control.tell(l -> l.message("no step " + address + " any more; it is left out")));
+      }
+      TreeMap<Integer, Node<?>> wanted = new TreeMap<>();
+      demands.nodes().forEach(node -> wanted.put(node.index, node));
+      more.forEach(node -> wanted.put(node.index, node));
+      wanted.values().forEach(node -> node.demanded = true);
+      steps.compute(wanted.values());
+      tellDone();
+    } catch (RunStopped e) {
+      return; // what failed is noted; a stop is told by who watches
+    }
+  }
+
+  private void tellDone() {
+    List<String> failed = control.failures().stream().map(Failure::cell).toList();
+    for (Tape.Cell cell : request.tape().cells()) {
+      if (!failed.contains(cell.name())) {
+        control.tell(l -> l.cell(cell.name(), RunListener.CellState.DONE));
+      }
+    }
+  }
+
+  private void trim(Store store) {
+    try {
+      store.trim(STORE_BYTES);
+    } catch (IOException | java.io.UncheckedIOException e) {
+      control.tell(l -> l.message("the store of remembered steps cannot be tidied: " + e));
+    }
+  }
+}

@@ -1,0 +1,120 @@
+package org.slabnote.worker.run;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.slabnote.api.Scan;
+import org.slabnote.api.ScanFileException;
+import org.slabnote.api.ScanFormat;
+import org.slabnote.api.SurveyRow;
+import org.slabnote.api.codec.Canonical;
+import org.slabnote.worker.RunOutcome.ScanFact;
+import org.slabnote.worker.RunRequest.ScanFile;
+
+/** The scan files of the survey: recognised at the start, read and verified when a step needs one. */
+final class ScanFiles {
+  private static final int HEAD = 4096;
+
+  private final Map<String, ScanFile> files = new HashMap<>();
+  private final List<ScanFormat> formats;
+  private final Map<SurveyRow, ScanFormat> formatOf = new HashMap<>();
+
+  ScanFiles(List<ScanFile> files, List<ScanFormat> formats) {
+    files.forEach(file -> this.files.put(file.name(), file));
+    this.formats = formats;
+  }
+
+  /**
+   * Finds the format of a row's file, the first that recognises it in order of id.
+   *
+   * @throws ScanFileException if the file is not there or no format recognises it
+   */
+  ScanFact recognise(SurveyRow row) {
+    ScanFile file = file(row);
+    byte[] head;
+    try (InputStream in = Files.newInputStream(Path.of(file.path()))) {
+      head = in.readNBytes(HEAD);
+    } catch (IOException e) {
+      throw unreadable(row, e);
+    }
+    for (ScanFormat format : formats) {
+      if (format.recognises(row.file(), head.clone())) {
+        formatOf.put(row, format);
+        return new ScanFact(Graph.address(row), row.file(), format.id(), format.revision());
+      }
+    }
+    List<String> known = new ArrayList<>();
+    formats.forEach(format -> known.add(format.id()));
+    throw new ScanFileException(
+        row.file(),
+        "",
+        head.length == 0
+            ? "the file is empty. Copy it again from its source"
+            : "no format recognises it; known are "
+                + (known.isEmpty() ? "none" : String.join(", ", known))
+                + ". Export it from the instrument in one of these, or add a plugin that reads it");
+  }
+
+  /** Returns the format of a row that was recognised. */
+  ScanFormat format(SurveyRow row) {
+    ScanFormat format = formatOf.get(row);
+    if (format == null) {
+      throw new IllegalStateException(row.file() + " was not recognised before it is read");
+    }
+    return format;
+  }
+
+  /** Returns the digest that the bytes of a row's file must have. */
+  String digest(SurveyRow row) {
+    return file(row).sha256();
+  }
+
+  /**
+   * Reads a scan.
+   *
+   * @throws ScanFileException if the file changed since it was listed, or cannot be read as it
+   *     stands
+   */
+  Scan read(SurveyRow row) {
+    byte[] bytes;
+    try {
+      bytes = Files.readAllBytes(Path.of(file(row).path()));
+    } catch (IOException e) {
+      throw unreadable(row, e);
+    }
+    if (!Canonical.sha256(bytes).equals(file(row).sha256())) {
+      throw new ScanFileException(
+          row.file(), "", "the file changed while the run was going on. Run again");
+    }
+    Scan scan = format(row).read(bytes, row);
+    if (!scan.pass().equals(row.pass()) || !scan.channel().equals(row.channel())) {
+      throw new IllegalStateException(format(row).id() + " gives pass " + scan.pass()
+          + ", channel " + scan.channel() + " for pass " + row.pass() + ", channel "
+          + row.channel() + " of " + row.file());
+    }
+    return scan;
+  }
+
+  private ScanFile file(SurveyRow row) {
+    ScanFile file = files.get(row.file());
+    if (file == null) {
+      throw new ScanFileException(
+          row.file(), "", "the survey table names it for pass " + row.pass()
+              + ", but it is not among the scans. Copy it there, or take the row out");
+    }
+    return file;
+  }
+
+  private static ScanFileException unreadable(SurveyRow row, IOException e) {
+    String why = e instanceof NoSuchFileException
+        ? "it is not there any more. Copy it again from its source"
+        : "it cannot be opened (" + e.getMessage() + "). Check its permissions";
+    return new ScanFileException(row.file(), "", why);
+  }
+}

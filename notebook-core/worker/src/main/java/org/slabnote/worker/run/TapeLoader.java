@@ -1,0 +1,78 @@
+package org.slabnote.worker.run;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Map.Entry;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import org.slabnote.api.codec.Canonical;
+import org.slabnote.worker.Tape;
+
+/** Loads the classes of the cells, fresh for each run. Cells do not see the worker. */
+final class TapeLoader extends ClassLoader {
+  private static final String OWN = "org.slabnote.worker.";
+
+  private final Map<String, byte[]> bytes = new HashMap<>();
+  private final Map<String, String> cellOf = new HashMap<>();
+
+  TapeLoader(Tape tape, ClassLoader parent) {
+    super("cells", parent);
+    for (Tape.CellClass one : tape.classes()) {
+      bytes.put(one.name(), one.bytes());
+      cellOf.put(one.name(), one.cell());
+    }
+  }
+
+  @Override
+  protected Class<?> loadClass(String name, boolean resolve) throws ClassNotFoundException {
+    if (name.startsWith(OWN)) {
+      throw new ClassNotFoundException(name + ": cells do not see the worker");
+    }
+    return super.loadClass(name, resolve);
+  }
+
+  @Override
+  protected Class<?> findClass(String name) throws ClassNotFoundException {
+    byte[] found = bytes.get(name);
+    if (found == null) {
+      throw new ClassNotFoundException(name);
+    }
+    return defineClass(name, found, 0, found.length);
+  }
+
+  /** Returns the cell that a class came from, nothing for any other class. */
+  Optional<String> cellOf(String className) {
+    @Nullable String cell = cellOf.get(className);
+    return Optional.ofNullable(cell);
+  }
+
+  /**
+   * Returns the digest of a cell's class and all classes of cells that it names, and so on: whatever
+   * of the cells can change what it does.
+   */
+  String digest(Class<?> type) {
+    SortedMap<String, String> digests = new TreeMap<>();
+    Deque<String> open = new ArrayDeque<>();
+    open.add(type.getName());
+    while (!open.isEmpty()) {
+      String name = open.remove();
+      byte[] own = bytes.get(name);
+      if (own == null || digests.put(name, Canonical.sha256(own)) != null) {
+        continue;
+      }
+      // Names stand in the constant pool as they are; a name that only begins alike does no harm.
+      String pool = new String(own, StandardCharsets.ISO_8859_1);
+      for (Entry<String, byte[]> other : bytes.entrySet()) {
+        if (!digests.containsKey(other.getKey()) && pool.contains(other.getKey().replace('.', '/'))) {
+          open.add(other.getKey());
+        }
+      }
+    }
+    return Canonical.digest(digests);
+  }
+}
