@@ -23,8 +23,9 @@ final class Blame {
 
   /** Returns the place of the statement that is running on this thread. */
   Place here(Tape.Snippet snippet) {
-    return StackWalker.getInstance().walk(frames ->
-        place(snippet, frames.map(f -> new At(f.getClassName(), f.getLineNumber()))));
+    return StackWalker.getInstance()
+        .walk(frames ->
+            place(snippet, frames.map(f -> new At(f.getClassName(), f.getLineNumber()))));
   }
 
   /** Returns the place of a statement that another thread is at. */
@@ -63,7 +64,8 @@ final class Blame {
   Failure ofStep(Node<?> node, Throwable thrown) {
     Place place = node.statement.place();
     if (thrown instanceof ScanFileException e) {
-      return new Failure(Kind.SCAN, "", 0, "", node.named(), e.file(), String.valueOf(e.getMessage()));
+      return new Failure(
+          Kind.SCAN, "", 0, "", node.named(), e.file(), String.valueOf(e.getMessage()));
     }
     String id = Keys.title(node);
     String words = words(thrown);
@@ -119,7 +121,8 @@ final class Blame {
           || e.getClassName().startsWith("org.slabnote.api.")
           || e.getClassName().startsWith("java.")
           || e.getClassName().startsWith("jdk.");
-      if (!ours && !(thrown instanceof IllegalArgumentException)
+      if (!ours
+          && !(thrown instanceof IllegalArgumentException)
           && !(thrown instanceof IllegalStateException)) {
         return " (thrown by " + e.getClassName() + ", line " + e.getLineNumber()
             + "; perhaps a fault of that plugin)";

@@ -50,34 +50,37 @@ final class CellSession implements Session {
 
   @Override
   public Steps<Scan> scans(Orientation orientation) {
-    List<SurveyRow> rows = rows(orientation);
     Map<String, Node<Scan>> nodes = new LinkedHashMap<>();
-    for (SurveyRow row : rows) {
-      boolean several = rows.stream().filter(r -> r.pass().equals(row.pass())).count() > 1;
-      String name = several ? row.pass() + ":" + row.channel() : row.pass();
-      if (nodes.put(name, graph.scan(row)) != null) {
-        throw new IllegalArgumentException("survey table: pass " + row.pass() + ", channel "
-            + row.channel() + " stands twice; expected one row for each. Name the channels apart");
-      }
-    }
+    rows(orientation).forEach((name, row) -> nodes.put(name, graph.scan(row)));
     return new NodeSteps<>(graph, nodes);
-  }
-
-  private List<SurveyRow> rows(Orientation orientation) {
-    return request.survey().rows().stream()
-        .filter(row -> row.antenna().orientation() == orientation)
-        .toList();
   }
 
   @Override
   public Step<Scan> scan(String pass, Orientation orientation) {
-    Steps<Scan> all = scans(orientation);
-    if (!all.names().contains(pass)) {
+    Map<String, SurveyRow> rows = rows(orientation);
+    SurveyRow row = rows.get(pass);
+    if (row == null) {
       throw new IllegalArgumentException("no scan of pass " + pass + " is " + orientation
           + "; the survey table has "
-          + (all.names().isEmpty() ? "none of this orientation" : String.join(", ", all.names())));
+          + (rows.isEmpty() ? "none of this orientation" : String.join(", ", rows.keySet())));
     }
-    return all.of(pass);
+    return graph.scan(row);
+  }
+
+  /** Returns the rows of an orientation by the name of the pass, with the channel where it has several. */
+  private Map<String, SurveyRow> rows(Orientation orientation) {
+    List<SurveyRow> of = request.survey().rows().stream()
+        .filter(row -> row.antenna().orientation() == orientation)
+        .toList();
+    Map<String, SurveyRow> rows = new LinkedHashMap<>();
+    for (SurveyRow row : of) {
+      boolean several = of.stream().filter(r -> r.pass().equals(row.pass())).count() > 1;
+      if (rows.put(several ? row.pass() + ":" + row.channel() : row.pass(), row) != null) {
+        throw new IllegalArgumentException("survey table: pass " + row.pass() + ", channel "
+            + row.channel() + " stands twice; expected one row for each. Name the channels apart");
+      }
+    }
+    return rows;
   }
 
   @Override
@@ -90,7 +93,9 @@ final class CellSession implements Session {
     Table table = request.blocks().get(block);
     if (table == null) {
       throw new IllegalArgumentException("no csv block " + block + "; the notebook has "
-          + (request.blocks().isEmpty() ? "none" : String.join(", ", request.blocks().keySet())));
+          + (request.blocks().isEmpty()
+              ? "none"
+              : String.join(", ", request.blocks().keySet())));
     }
     demands.read(here.get().cell(), block);
     return table;

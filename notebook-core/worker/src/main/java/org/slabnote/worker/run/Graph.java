@@ -151,7 +151,8 @@ final class Graph {
   /** Names those of a family that have no name yet by operation and ordinal. */
   void nameByOrdinal(Family family) {
     unnamed.remove(family);
-    List<Node<?>> open = family.nodes().stream().filter(node -> node.address == null).toList();
+    List<Node<?>> open =
+        family.nodes().stream().filter(node -> node.address == null).toList();
     if (open.isEmpty()) {
       return;
     }

@@ -66,7 +66,10 @@ final class Node<R> implements Step<R> {
 
   // Guarded by the scheduler's lock.
   volatile @Nullable Object value;
-  @Nullable SoftReference<Object> spare;
+
+  @Nullable
+  SoftReference<Object> spare;
+
   int uses;
   volatile @Nullable ValueFact fact;
 

@@ -34,8 +34,8 @@ final class Outcomes {
     this.more = more;
   }
 
-  RunOutcome outcome(Plugins plugins, Implementations implementations, List<ScanFact> scans,
-      RunControl control) {
+  RunOutcome outcome(
+      Plugins plugins, Implementations implementations, List<ScanFact> scans, RunControl control) {
     SortedMap<String, ValueFact> values = new TreeMap<>();
     for (List<Node<?>> nodes : List.of(demands.nodes(), more)) {
       for (Node<?> node : nodes) {

@@ -37,8 +37,9 @@ final class PicksTable {
       value = Double.NaN;
     }
     if (Double.isNaN(value) || Double.isInfinite(value)) {
-      throw new IllegalArgumentException("csv block " + block + ", row " + (row + 1) + ": " + column
-          + " = " + (text.isEmpty() ? "(empty)" : text) + "; expected a number with a decimal point");
+      throw new IllegalArgumentException(
+          "csv block " + block + ", row " + (row + 1) + ": " + column + " = "
+              + (text.isEmpty() ? "(empty)" : text) + "; expected a number with a decimal point");
     }
     return value;
   }

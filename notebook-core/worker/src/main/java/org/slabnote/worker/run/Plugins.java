@@ -69,7 +69,8 @@ final class Plugins {
       check(plugin);
       loaded.add(plugin);
     } catch (ServiceConfigurationError | LinkageError | RuntimeException e) {
-      Throwable cause = e instanceof ServiceConfigurationError && e.getCause() != null ? e.getCause() : e;
+      Throwable cause =
+          e instanceof ServiceConfigurationError && e.getCause() != null ? e.getCause() : e;
       setAside.add(new SetAside(name, describe(e, cause)));
     }
     return true;
@@ -85,8 +86,8 @@ final class Plugins {
   private static void check(Plugin plugin) {
     String id = plugin.id();
     if (!id.matches("[a-z][a-z0-9-]*")) {
-      throw new IllegalArgumentException("plugin id '" + id
-          + "'; expected lower-case letters, digits and -, a letter first");
+      throw new IllegalArgumentException(
+          "plugin id '" + id + "'; expected lower-case letters, digits and -, a letter first");
     }
     for (Class<?> type : plugin.operations()) {
       Op op = Operations.describe(type);
@@ -144,7 +145,9 @@ final class Plugins {
 
   /** Returns the formats, in order of id. */
   List<ScanFormat> formats() {
-    return formats.values().stream().sorted(Comparator.comparing(ScanFormat::id)).toList();
+    return formats.values().stream()
+        .sorted(Comparator.comparing(ScanFormat::id))
+        .toList();
   }
 
   List<SetAside> setAside() {

@@ -84,8 +84,8 @@ final class Replay {
       graph.end(Optional.empty());
       threw(snippet, e.getTargetException());
     } catch (ReflectiveOperationException e) {
-      throw new IllegalStateException("the tape has a statement of cell " + snippet.cell()
-          + " that cannot be called: " + e, e);
+      throw new IllegalStateException(
+          "the tape has a statement of cell " + snippet.cell() + " that cannot be called: " + e, e);
     } catch (LinkageError e) {
       graph.end(Optional.empty());
       threw(snippet, e);
@@ -106,10 +106,11 @@ final class Replay {
   }
 
   private void threw(Tape.Snippet snippet, Throwable thrown) {
-    Throwable cause =
-        thrown instanceof ExceptionInInitializerError e && e.getCause() != null ? e.getCause() : thrown;
-    boolean noted = cause instanceof RunStopped
-        || cause instanceof CancelledException && control.stopped();
+    Throwable cause = thrown instanceof ExceptionInInitializerError e && e.getCause() != null
+        ? e.getCause()
+        : thrown;
+    boolean noted =
+        cause instanceof RunStopped || cause instanceof CancelledException && control.stopped();
     if (!noted) {
       control.failed(Integer.MAX_VALUE, blame.ofSnippet(snippet, cause));
       if (cause instanceof OutOfMemoryError) {

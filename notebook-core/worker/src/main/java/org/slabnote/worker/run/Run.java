@@ -31,6 +31,7 @@ final class Run {
   private final RunControl control;
   private final CountDownLatch over = new CountDownLatch(1);
   private volatile @Nullable RunOutcome outcome;
+  private volatile boolean whole;
   private volatile @Nullable Replay replay;
   private volatile @Nullable Scheduler scheduler;
   private volatile @Nullable Blame blame;
@@ -52,13 +53,13 @@ final class Run {
     thread.start();
     try {
       long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(request.limits().seconds());
-      while (!over.await(10, TimeUnit.MILLISECONDS)) {
+      while (!control.stopped() && !over.await(10, TimeUnit.MILLISECONDS)) {
         if (System.nanoTime() - end > 0) {
           control.stop(RunControl.Reason.TIME);
         }
-        if (control.stopped()) {
-          return afterStop(thread);
-        }
+      }
+      if (control.stopped()) {
+        return afterStop(thread);
       }
     } catch (InterruptedException e) {
       cancel();
@@ -76,7 +77,7 @@ final class Run {
     if (now == null) {
       return RunOutcome.failed(failure);
     }
-    if (now.failures().isEmpty() && control.reason() != RunControl.Reason.MEMORY) {
+    if (whole) {
       return now; // it came to its end in that moment
     }
     List<Failure> failures = new ArrayList<>();
@@ -85,16 +86,25 @@ final class Run {
     }
     failures.addAll(now.failures());
     return new RunOutcome(
-        now.plugins(), now.setAside(), now.scans(), now.cells(), now.steps(), now.demands(),
-        now.values(), now.bases(), failures);
+        now.plugins(),
+        now.setAside(),
+        now.scans(),
+        now.cells(),
+        now.steps(),
+        now.demands(),
+        now.values(),
+        now.bases(),
+        failures);
   }
 
   private Failure stop(Thread thread) {
     Place place = busy(thread);
     if (control.reason() == RunControl.Reason.TIME) {
-      String what = place.cell().isEmpty() ? "the run" : "cell " + place.cell();
+      String what = place.cell().isEmpty() ? "the run" : "this";
       return failure(
-          Kind.TIME, place, what + " has not ended after " + request.limits().seconds()
+          Kind.TIME,
+          place,
+          what + " has not ended after " + request.limits().seconds()
               + " s, the limit of the run. Make it do less, or set a higher limit");
     }
     if (control.reason() == RunControl.Reason.MEMORY) {
@@ -132,7 +142,8 @@ final class Run {
       outcome = RunOutcome.failed(failure(Kind.PLUGIN, Place.NONE, String.valueOf(e.getMessage())));
     } catch (OutOfMemoryError e) {
       control.stop(RunControl.Reason.MEMORY);
-      outcome = RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, "the memory of the worker is full"));
+      outcome =
+          RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, "the memory of the worker is full"));
     } catch (Throwable e) { // ours: nothing else gets here
       outcome = RunOutcome.failed(failure(Kind.FAULT, Place.NONE, Faults.words(e)));
     } finally {
@@ -157,7 +168,11 @@ final class Run {
     Store store = Store.at(Path.of(request.store()));
     try (StepRunner runner = new StepRunner(store, scans, cells, control, placed);
         Scheduler steps = new Scheduler(
-            graph, new Keys(scans, implementations), runner, control, request.limits().threads())) {
+            graph,
+            new Keys(scans, implementations),
+            runner,
+            control,
+            request.limits().threads())) {
       scheduler = steps;
       graph.computesBy(node -> {
         demands.got(now.here(), node);
@@ -169,12 +184,11 @@ final class Run {
         replayThenCompute(graph, demands, more, steps, now);
       }
     }
-    RunOutcome whole =
-        new Outcomes(tape, graph, demands, now, more).outcome(plugins, implementations, recognised, control);
-    if (!control.stopped()) {
+    if (whole) {
       trim(store);
     }
-    return whole;
+    return new Outcomes(tape, graph, demands, now, more)
+        .outcome(plugins, implementations, recognised, control);
   }
 
   private List<ScanFact> recognise(ScanFiles scans) {
@@ -196,15 +210,19 @@ final class Run {
     try {
       now.run(graph, new CellSession(request, graph, demands, now::here));
       for (String address : request.more()) {
-        graph.at(address).ifPresentOrElse(
-            more::add,
-            () -> control.tell(l -> l.message("no step " + address + " any more; it is left out")));
+        graph
+            .at(address)
+            .ifPresentOrElse(
+                more::add,
+                () -> control.tell(
+                    l -> l.message("no step " + address + " any more; it is left out")));
       }
       TreeMap<Integer, Node<?>> wanted = new TreeMap<>();
       demands.nodes().forEach(node -> wanted.put(node.index, node));
       more.forEach(node -> wanted.put(node.index, node));
       wanted.values().forEach(node -> node.demanded = true);
       steps.compute(wanted.values());
+      whole = true;
       tellDone();
     } catch (RunStopped e) {
       return; // what failed is noted; a stop is told by who watches

@@ -41,7 +41,8 @@ final class RunControl {
     onStop = wake;
   }
 
-  @Nullable Reason reason() {
+  @Nullable
+  Reason reason() {
     return reason.get();
   }
 

@@ -105,7 +105,9 @@ final class ScanFiles {
     ScanFile file = files.get(row.file());
     if (file == null) {
       throw new ScanFileException(
-          row.file(), "", "the survey table names it for pass " + row.pass()
+          row.file(),
+          "",
+          "the survey table names it for pass " + row.pass()
               + ", but it is not among the scans. Copy it there, or take the row out");
     }
     return file;

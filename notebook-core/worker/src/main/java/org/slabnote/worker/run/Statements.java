@@ -73,9 +73,11 @@ final class Statements {
     boolean ofCell = cells.cellOf(type.getName()).isPresent();
     String owner = ofCell
         ? ""
-        : plugins.ownerOf(type).orElseThrow(() -> new IllegalArgumentException(op.id() + " ("
-            + type.getName() + ") is offered by no plugin that was loaded; expected it in the "
-            + "list of its plugin. Perhaps the plugin was set aside"));
+        : plugins
+            .ownerOf(type)
+            .orElseThrow(() -> new IllegalArgumentException(op.id() + " ("
+                + type.getName() + ") is offered by no plugin that was loaded; expected it in the "
+                + "list of its plugin. Perhaps the plugin was set aside"));
     SortedMap<String, Object> parameters = new TreeMap<>();
     List<Object> encoded = new ArrayList<>();
     for (Operations.Component c : Operations.components(type)) {
@@ -103,7 +105,8 @@ final class Statements {
     try {
       return Canonical.digest(value);
     } catch (NullPointerException e) {
-      throw new IllegalArgumentException(op.id() + ": " + name + " is null or holds a null; expected a value", e);
+      throw new IllegalArgumentException(
+          op.id() + ": " + name + " is null or holds a null; expected a value", e);
     }
   }
 

@@ -68,7 +68,8 @@ final class TapeLoader extends ClassLoader {
       // Names stand in the constant pool as they are; a name that only begins alike does no harm.
       String pool = new String(own, StandardCharsets.ISO_8859_1);
       for (Entry<String, byte[]> other : bytes.entrySet()) {
-        if (!digests.containsKey(other.getKey()) && pool.contains(other.getKey().replace('.', '/'))) {
+        if (!digests.containsKey(other.getKey())
+            && pool.contains(other.getKey().replace('.', '/'))) {
           open.add(other.getKey());
         }
       }

@@ -95,8 +95,7 @@ public final class Store {
       write(value, bytes);
     }
     write(
-        place(keys, key),
-        (digest + " " + seal(key, digest)).getBytes(StandardCharsets.ISO_8859_1));
+        place(keys, key), (digest + " " + seal(key, digest)).getBytes(StandardCharsets.ISO_8859_1));
   }
 
   private static boolean sized(Path file, long size) {
@@ -121,8 +120,7 @@ public final class Store {
 
   private static void move(Path part, Path target, long size) throws IOException {
     try {
-      Files.move(
-          part, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      Files.move(part, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     } catch (FileSystemException e) {
       // Another process may hold or have just made the same content: then it is there.
       if (!sized(target, size)) {
