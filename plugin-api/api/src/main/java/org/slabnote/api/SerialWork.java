@@ -28,4 +28,10 @@ record SerialWork(String address) implements Work {
   public String source(String label) {
     return address + "#" + label;
   }
+
+  @Override
+  public String commonSource(String label) {
+    int pass = address.lastIndexOf('/');
+    return (pass < 0 ? address : address.substring(0, pass)) + "#" + label;
+  }
 }

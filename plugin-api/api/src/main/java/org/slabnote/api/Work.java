@@ -40,6 +40,17 @@ public interface Work {
    */
   String source(String label);
 
+  /**
+   * Returns the name of an uncertainty source that this step shares with the like steps over the other
+   * passes: {@code group#label}, the group being the address without the pass. For what one instrument or
+   * one assumption does to every pass alike, an antenna's height say: such a part does not average out.
+   *
+   * @param label what it is, in a word or two
+   */
+  default String commonSource(String label) {
+    return source(label);
+  }
+
   /** Returns plain work on the calling thread, for tests and small tools. */
   static Work serial(String address) {
     return new SerialWork(address);

@@ -30,7 +30,8 @@ import org.slabnote.methods.fit.RobustFigures;
  * parabola through the logarithms. A scan whose surface time is known already, because the survey
  * states it, gives that one.
  *
- * <p>Uncertainty, by source, with P the period of the centre frequency:
+ * <p>Uncertainty, by source, with P the period of the centre frequency; all but the spread concern the
+ * instrument and are common to the passes of one group of steps, so they do not average out:
  *
  * <ul>
  *   <li>{@code time zero pick}: P / 9, for the picking and for the antennas' height over the face,
@@ -78,13 +79,14 @@ public record SurfaceTime(Step<Scan> scan) implements Operation<Measured<TimeSpa
     double period = input.antenna().centre().period().value();
     double onItsWay = input.antenna().separation().over(Velocity.LIGHT).value();
     Measured.Builder<TimeSpan> surface = Measured.about(new TimeSpan(wave.time() - onItsWay))
-        .from(work.source("time zero pick"), PICK_PERIODS * period)
+        .from(work.commonSource("time zero pick"), PICK_PERIODS * period)
         .from(
-            work.source("time zero mixing"), Math.max(0, wave.rise() - PLAIN_RISE_PERIODS) * period)
+            work.commonSource("time zero mixing"),
+            Math.max(0, wave.rise() - PLAIN_RISE_PERIODS) * period)
         .from(work.source("time zero spread"), RobustFigures.deviation(picks));
     if (input.orientation() != Orientation.ACROSS) {
       surface.from(
-          work.source("time zero of this orientation"), OTHER_ORIENTATION_PERIODS * period);
+          work.commonSource("time zero of this orientation"), OTHER_ORIENTATION_PERIODS * period);
     }
     return surface.build();
   }
