@@ -70,12 +70,23 @@ final class StepWork implements Work {
 
   @Override
   public String source(String label) {
+    refuseFilter();
+    return node.named() + "#" + label;
+  }
+
+  @Override
+  public String commonSource(String label) {
+    refuseFilter();
+    String family = node.familyAddress;
+    return (family.isEmpty() ? node.named() : family) + "#" + label;
+  }
+
+  private void refuseFilter() {
     if (node.statement.kind() != Kind.OPERATION) {
       throw new IllegalStateException(Keys.title(node)
           + ": a filter names no sources of uncertainty, since its result is remembered wherever it "
           + "stands. Make it an operation");
     }
-    return node.named() + "#" + label;
   }
 
   /** Items of one loop, and who is at work on them. */
