@@ -81,7 +81,7 @@ record Results(
     }
     TargetClass best = t.likeliest().orElseThrow();
     return best.name().toLowerCase(Locale.ROOT).replace('_', '-') + " ("
-        + Units.fixed(100 * t.classes().get(best), 0) + " %)";
+        + Units.fixed(100 * t.classes().getOrDefault(best, 0.0), 0) + " %)";
   }
 
   private static String ratio(PairRatio p) {

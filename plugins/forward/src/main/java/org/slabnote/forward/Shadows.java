@@ -44,7 +44,7 @@ final class Shadows {
     double dy = end[1] - y;
     double length = Math.sqrt(dx * dx + dy * dy + end[2] * end[2]);
     for (Run run : runs) {
-      if (run == target || (target != null && run.cylinder == target.cylinder)) {
+      if (run == target || (target != null && run.cylinder.equals(target.cylinder))) {
         continue;
       }
       // where the leg is as deep as the cylinder's axis near it

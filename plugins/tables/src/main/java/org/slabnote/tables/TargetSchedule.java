@@ -1,7 +1,6 @@
 package org.slabnote.tables;
 
 import java.util.Locale;
-import java.util.Optional;
 import org.slabnote.api.Op;
 import org.slabnote.api.Operation;
 import org.slabnote.api.Point;
@@ -78,8 +77,7 @@ public record TargetSchedule(Step<Targets> targets) implements Operation<Table> 
   }
 
   private static double probability(Target target) {
-    Optional<TargetClass> kind = target.likeliest();
-    return kind.isPresent() ? target.classes().get(kind.get()) : Double.NaN;
+    return target.likeliest().map(target.classes()::get).orElse(Double.NaN);
   }
 
   /** Returns an enum constant as a person writes it: {@code NON_METAL} as {@code non-metal}. */

@@ -146,7 +146,7 @@ final class Simulator {
         double path = TravelTime.cylinderLength(x, cover, l.diameter / 2, separation, crossing);
         double shadow = 1;
         for (Line other : all) {
-          if (other != l && other.z0 < cover - 0.01 && parallel(l, other)) {
+          if (!other.equals(l) && other.z0 < cover - 0.01 && parallel(l, other)) {
             double gap = Math.abs((other.x0 - l.x0) * ly - (other.y0 - l.y0) * lx) / size;
             shadow *= gap < 0.02 ? 0.6 : 1;
           }
