@@ -153,8 +153,10 @@ final class Diffractions {
       return null;
     }
     double amplitude = greatest(best.curve());
-    if (isTail(best.curve(), amplitude)) {
-      return null;
+    for (Draft d : drafts) {
+      if (isTail(best.curve(), amplitude, d.curve, d.amplitude)) {
+        return null;
+      }
     }
     ApexFit fit = ApexFit.of(field, best.curve());
     if (fit == null || outside(fit.curve().apex()) || isDouble(fit.curve())) {
@@ -176,24 +178,25 @@ final class Diffractions {
     return most;
   }
 
+  private boolean isTail(Curve c, double amplitude, Found g) {
+    return isTail(c, amplitude, g.fit.curve(), g.amplitude);
+  }
+
   /**
-   * Whether a curve runs along one lifted before, less than 1.6 periods from it, and weakly: then it
-   * is what is left of that one's pulse.
+   * Whether a curve runs along a stronger one, less than 1.6 periods from it, and weakly: then it is
+   * the foot of that one's pulse, or what lifting left of it. With the apex at the same place, less
+   * than a period away and a quarter as strong, it cannot be told from that pulse whatever its arms.
    */
-  private boolean isTail(Curve c, double amplitude) {
-    for (Draft d : drafts) {
-      int near = 0;
-      double apart = Math.abs(c.apexTime() - d.curve.time(c.apex())) / field.period();
-      for (int k = -4; k <= 4; k++) {
-        double x = c.apex() + k * c.aperture() / 5;
-        near += Math.abs(c.time(x) - d.curve.time(x)) < TAIL_PERIODS * field.period() ? 1 : 0;
-      }
-      double least = apart < NEAR_PERIODS ? NEAR_REMAINDER : REMAINDER;
-      if (near >= 7 && amplitude < least * d.amplitude) {
-        return true;
-      }
+  private boolean isTail(Curve c, double amplitude, Curve of, double pulse) {
+    double apart = Math.abs(c.apexTime() - of.time(c.apex())) / field.period();
+    int near = 0;
+    for (int k = -4; k <= 4; k++) {
+      double x = c.apex() + k * c.aperture() / 5;
+      near += Math.abs(c.time(x) - of.time(x)) < TAIL_PERIODS * field.period() ? 1 : 0;
     }
-    return false;
+    boolean sameApex = Math.abs(c.apex() - of.apex()) < 0.25 * c.aperture();
+    return (apart < NEAR_PERIODS && (near >= 7 || sameApex) && amplitude < NEAR_REMAINDER * pulse)
+        || (near >= 7 && amplitude < REMAINDER * pulse);
   }
 
   private boolean outside(double apex) {
@@ -214,12 +217,6 @@ final class Diffractions {
 
   /** Fits each echo again with all the others taken out. */
   private List<Found> finish(Work work) {
-    for (Draft d : List.copyOf(drafts)) { // a forerunner may have stood out before its pulse did
-      if (isTail(d.curve, d.amplitude)) {
-        drafts.remove(d);
-        d.echo.add(field, 1);
-      }
-    }
     List<Found> list = new ArrayList<>();
     for (Draft d : drafts) {
       work.checkCancelled();
