@@ -75,8 +75,18 @@ public final class SurveyTable {
     this.file = file;
   }
 
-  /** The rows with the lines on which they stand. */
-  record Lines(Survey survey, List<Integer> lines) {}
+  /**
+   * The rows with the lines on which they stand.
+   *
+   * @param survey the rows
+   * @param lines line in the file of each row, from 1
+   */
+  public record Lines(Survey survey, List<Integer> lines) {
+    /** Copies the list. */
+    public Lines {
+      lines = List.copyOf(lines);
+    }
+  }
 
   /**
    * Parses the table.
@@ -88,7 +98,13 @@ public final class SurveyTable {
     return parseWithLines(file, text).survey();
   }
 
-  static Lines parseWithLines(String file, String text) throws BadInput {
+  /**
+   * Parses the table and tells on which line each row stands.
+   *
+   * @param file its name, for messages
+   * @throws BadInput with every problem, each with line, column and value
+   */
+  public static Lines parseWithLines(String file, String text) throws BadInput {
     return new SurveyTable(file).read(text);
   }
 
