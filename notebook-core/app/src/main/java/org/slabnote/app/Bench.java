@@ -1,0 +1,50 @@
+package org.slabnote.app;
+
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Optional;
+import org.slabnote.api.Table;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
+import org.slabnote.engine.run.Outcome;
+import org.slabnote.engine.run.RunListener;
+
+/** What the commands need of the engine, by job folder. */
+interface Bench {
+  /** Runs a job and writes its record. */
+  Outcome run(Path job, RunListener listener) throws BadInput;
+
+  /** Runs a job from its scans and compares with its record: the first difference, if any. */
+  Optional<String> recheck(Path job, RunListener listener) throws BadInput;
+
+  /** The tables of a job's record, by name in the order of the record. */
+  Map<String, Table> tables(Path job) throws BadInput;
+
+  /** What a job's record tells of, with the values behind it. */
+  Outcome recorded(Path job, RunListener listener) throws BadInput;
+
+  /** The engine itself. */
+  static Bench ofEngine() {
+    return new Bench() {
+      @Override
+      public Outcome run(Path job, RunListener listener) {
+        throw new Fault("this build has no worker yet, so nothing can be run");
+      }
+
+      @Override
+      public Optional<String> recheck(Path job, RunListener listener) {
+        throw new Fault("this build has no worker yet, so nothing can be run");
+      }
+
+      @Override
+      public Map<String, Table> tables(Path job) {
+        throw new Fault("this build has no worker yet, so nothing can be run");
+      }
+
+      @Override
+      public Outcome recorded(Path job, RunListener listener) {
+        throw new Fault("this build has no worker yet, so nothing can be run");
+      }
+    };
+  }
+}

@@ -1,0 +1,73 @@
+package org.slabnote.app;
+
+import java.io.PrintWriter;
+import picocli.CommandLine;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.MissingParameterException;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.UnmatchedArgumentException;
+
+/** The command line with all commands, its messages and its exit statuses. */
+final class CommandLines {
+  private CommandLines() {}
+
+  static CommandLine of(Terminal terminal, Bench bench) {
+    CommandLine line = new CommandLine(new SlabnoteCommand())
+        .addSubcommand(new NewCommand(terminal))
+        .addSubcommand(new RunCommand(terminal, bench))
+        .addSubcommand(new RecheckCommand(terminal, bench))
+        .addSubcommand(new TableCommand(terminal, bench))
+        .addSubcommand(new ReportCommand(terminal, bench))
+        .addSubcommand(new OpenCommand())
+        .addSubcommand(new CommandLine.HelpCommand());
+    line.getSubcommands()
+        .get("help")
+        .getCommandSpec()
+        .usageMessage()
+        .header("Show the help of a command.");
+    line.setOut(new PrintWriter(terminal.out(), true));
+    line.setErr(new PrintWriter(terminal.err(), true));
+    line.setColorScheme(CommandLine.Help.defaultColorScheme(terminal.bold() ? Ansi.ON : Ansi.OFF));
+    line.setUsageHelpWidth(Math.min(100, terminal.width()));
+    line.setUsageHelpAutoWidth(false);
+    line.setAbbreviatedOptionsAllowed(false);
+    line.setParameterExceptionHandler((thrown, arguments) -> misused(terminal, thrown));
+    line.setExecutionExceptionHandler((thrown, command, parsed) -> Faults.tell(terminal, thrown));
+    return line;
+  }
+
+  private static int misused(Terminal terminal, ParameterException thrown) {
+    CommandLine command = thrown.getCommandLine();
+    String name = command.getCommandSpec().qualifiedName();
+    terminal
+        .err()
+        .println(name + ": " + words(thrown) + ". See what it takes: " + name + " --help");
+    return Status.WRONG;
+  }
+
+  private static String words(ParameterException thrown) {
+    if (thrown instanceof UnmatchedArgumentException unmatched) {
+      String first = unmatched.getUnmatched().get(0);
+      if (unmatched.isUnknownOption()) {
+        return first + " is no option of this command";
+      }
+      boolean root = thrown.getCommandLine().getParent() == null;
+      return first
+          + (root
+              ? " is no command; expected new, run, recheck, table, report, open or help"
+              : " is one argument too many");
+    }
+    if (thrown instanceof MissingParameterException missing) {
+      return String.join(
+              " and ",
+              missing.getMissing().stream()
+                  .map(one -> one.isOption()
+                      ? ((CommandLine.Model.OptionSpec) one).longestName() + " " + one.paramLabel()
+                      : one.paramLabel())
+                  .toList())
+          + (missing.getMissing().size() == 1 ? " is missing" : " are missing");
+    }
+    String message = String.valueOf(thrown.getMessage());
+    return message.endsWith(".") ? message.substring(0, message.length() - 1) : message;
+  }
+}

@@ -1,0 +1,98 @@
+package org.slabnote.app;
+
+import java.io.PrintStream;
+import org.slabnote.engine.run.CellState;
+import org.slabnote.engine.run.RunListener;
+
+/**
+ * Tells how a run goes on: one line that is rewritten on a terminal, plain lines for stages and cells
+ * elsewhere.
+ */
+final class Progress implements RunListener, AutoCloseable {
+  private static final long EVERY_NS = 80_000_000L;
+
+  private final Terminal terminal;
+  private final PrintStream err;
+  private String stage = "";
+  private String cell = "";
+  private String step = "";
+  private int done;
+  private int known;
+  private long last;
+  private boolean shown;
+
+  Progress(Terminal terminal) {
+    this.terminal = terminal;
+    this.err = terminal.err();
+  }
+
+  @Override
+  public synchronized void stage(String words) {
+    stage = words;
+    cell = "";
+    step = "";
+    if (terminal.progress()) {
+      rewrite(true);
+    } else {
+      err.println(words);
+    }
+  }
+
+  @Override
+  public synchronized void cell(String name, CellState state) {
+    boolean over = state.kind() == CellState.Kind.DONE || state.kind() == CellState.Kind.STOPPED;
+    if (terminal.progress()) {
+      cell = name;
+      rewrite(over);
+    } else if (over) {
+      err.println(
+          "cell " + name + ": " + (state.kind() == CellState.Kind.DONE ? "done" : "stopped"));
+    }
+  }
+
+  @Override
+  public synchronized void step(String address, double share) {
+    step = address;
+    if (terminal.progress()) {
+      rewrite(false);
+    }
+  }
+
+  @Override
+  public synchronized void steps(int nowDone, int nowKnown) {
+    done = nowDone;
+    known = nowKnown;
+    if (terminal.progress()) {
+      rewrite(false);
+    }
+  }
+
+  private void rewrite(boolean now) {
+    long time = System.nanoTime();
+    if (!now && shown && time - last < EVERY_NS) {
+      return;
+    }
+    last = time;
+    shown = true;
+    StringBuilder line = new StringBuilder(stage);
+    if (known > 0) {
+      line.append(": ").append(done).append(" of ").append(known).append(" steps");
+    }
+    String where = step.isEmpty() ? cell : step;
+    if (!where.isEmpty()) {
+      line.append(" (").append(where).append(')');
+    }
+    int most = Math.min(line.length(), terminal.width() - 1);
+    err.print("\r" + line.substring(0, most) + "\u001b[K");
+    err.flush();
+  }
+
+  /** Takes the line away. */
+  @Override
+  public synchronized void close() {
+    if (shown) {
+      err.print("\r\u001b[K");
+      err.flush();
+    }
+  }
+}

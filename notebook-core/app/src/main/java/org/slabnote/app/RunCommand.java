@@ -1,0 +1,75 @@
+package org.slabnote.app;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.slabnote.engine.run.Outcome;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Runs a job and prints what it found. */
+@Command(
+    name = "run",
+    header = "Run a job's notebook, print what it found, and write the record.",
+    synopsisHeading = "%nUsage: ",
+    description = {
+      "",
+      "Reads every file of the job anew, replays all cells of interpretation.md from the first to the "
+          + "last, and computes what they ask for. Steps that were computed before, and whose inputs "
+          + "did not change, are remembered.",
+      "",
+      "Prints the findings with their uncertainty, the velocity, the conclusion on each proposed cut, "
+          + "and how many events are open. When a cell or a scan stops the run, nothing is printed "
+          + "and no record is written.",
+      ""
+    },
+    parameterListHeading = "Arguments:%n",
+    optionListHeading = "%nOptions:%n",
+    exitCodeListHeading = "%nExit status:%n",
+    exitCodeList = {
+      "0:the run is complete and the record written; a cut that infringes is a result, not a "
+          + "failure",
+      "2:a cell does not compile, may not run or stopped, or a file of the job does not serve",
+      "3:a fault of ours or of the machine"
+    },
+    footer = {
+      "%nFiles:",
+      "  reads   JOB/interpretation.md, job.toml, survey.csv, cuts.csv, scans/",
+      "  writes  JOB/interpretation.record.jsonl and interpretation.digests, both or none;",
+      "          remembered steps in the user's cache folder ($XDG_CACHE_HOME or",
+      "          ~/.cache, %%LOCALAPPDATA%%, ~/Library/Caches), never in the job",
+      "",
+      "Examples:",
+      "  slabnote run roof-slab",
+      "  slabnote run roof-slab > findings.txt      progress stays on the terminal"
+    })
+final class RunCommand implements Callable<Integer> {
+  private final Terminal terminal;
+  private final Bench bench;
+
+  @Parameters(paramLabel = "JOB", description = "The job folder.")
+  @SuppressWarnings("NullAway.Init") // set by picocli
+  private Path job;
+
+  @Option(
+      names = {"-h", "--help"},
+      usageHelp = true,
+      description = "Show this help and exit.")
+  private boolean help;
+
+  RunCommand(Terminal terminal, Bench bench) {
+    this.terminal = terminal;
+    this.bench = bench;
+  }
+
+  @Override
+  public Integer call() throws Exception {
+    Outcome outcome;
+    try (Progress progress = new Progress(terminal)) {
+      outcome = bench.run(job, progress);
+    }
+    outcome.warnings().forEach(warning -> terminal.err().println(warning.toString()));
+    new Summary(terminal, outcome, job).print();
+    return Status.DONE;
+  }
+}

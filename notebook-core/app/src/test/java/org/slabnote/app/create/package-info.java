@@ -1,0 +1,4 @@
+@NullMarked
+package org.slabnote.app.create;
+
+import org.jspecify.annotations.NullMarked;

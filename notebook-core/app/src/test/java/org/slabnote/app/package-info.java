@@ -1,0 +1,4 @@
+@NullMarked
+package org.slabnote.app;
+
+import org.jspecify.annotations.NullMarked;
