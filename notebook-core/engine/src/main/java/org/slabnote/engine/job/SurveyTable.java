@@ -225,18 +225,28 @@ public final class SurveyTable {
         "stated in " + file));
   }
 
+  /** Channels of one orientation may share a pass where they ran side by side, not in one place. */
   private void checkOnce(CsvFile.Row row, SurveyRow parsed) {
-    Orientation orientation = parsed.antenna().orientation();
-    boolean told = orientation == Orientation.ACROSS || orientation == Orientation.ALONG;
-    String key = parsed.pass() + (told ? "|" + orientation : "|" + parsed.channel());
-    Integer before = lineOfPass.putIfAbsent(key, row.line());
+    String channel = parsed.pass() + "|" + parsed.channel();
+    Integer before = lineOfPass.putIfAbsent(channel, row.line());
     if (before != null) {
       row.wrong(
           "pass",
-          "= " + parsed.pass() + " with "
-              + (told ? "orientation " + word(orientation) : "channel " + parsed.channel())
-              + " stands in line " + before + " already",
-          "expected each pass and orientation once",
+          "= " + parsed.pass() + " with channel " + parsed.channel() + " stands in line " + before
+              + " already",
+          "expected each pass and channel once",
+          "Give one of the two another name");
+      return;
+    }
+    Orientation orientation = parsed.antenna().orientation();
+    String place = parsed.pass() + "|" + orientation + "|" + parsed.start() + parsed.end();
+    before = lineOfPass.putIfAbsent(place, row.line());
+    if (before != null && (orientation == Orientation.ACROSS || orientation == Orientation.ALONG)) {
+      row.wrong(
+          "pass",
+          "= " + parsed.pass() + " with orientation " + word(orientation) + " stands in line "
+              + before + " already, from and to the same place",
+          "expected each pass and orientation once in a place",
           "Give one of the two another pass name, or put its dipole angles right");
     }
   }

@@ -22,6 +22,7 @@ import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
+import org.slabnote.worker.store.ValueReader;
 
 /**
  * Everything that can be done with a job folder: check it, run it, recheck it, read its record.
@@ -45,6 +46,28 @@ public final class JobRunner {
     this.cache = cache.toAbsolutePath().normalize();
     this.toolbox = toolbox;
     this.computation = computation;
+  }
+
+  /** A runner that remembers steps in the user's cache folder and uses all processors. */
+  public static JobRunner of(Path folder) {
+    return of(folder, CacheFolder.ofUser(), Runtime.getRuntime().availableProcessors());
+  }
+
+  /**
+   * A runner.
+   *
+   * @param folder the job folder
+   * @param cache where finished steps and compiled cells are remembered; made where it is missing
+   * @param threads how many threads may compute; results do not depend on it
+   */
+  public static JobRunner of(Path folder, Path cache, int threads) {
+    Toolbox toolbox = Toolbox.find();
+    WorkerComputation worker = new WorkerComputation(
+        toolbox,
+        threads,
+        new org.slabnote.worker.run.InProcessWorker(Toolbox.class.getClassLoader()),
+        (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256));
+    return new JobRunner(folder, cache, toolbox, worker);
   }
 
   /** The job folder. */

@@ -112,9 +112,8 @@ final class WorkerComputation implements Computation {
   }
 
   private static Problem problem(Job job, Problem.Kind kind, RunOutcome.Failure failure) {
-    String step = failure.address().isEmpty() ? "" : "step " + failure.address() + ": ";
     return new Problem(
-        kind, job.notebook().file(), failure.line(), failure.cell(), step + failure.message());
+        kind, job.notebook().file(), failure.line(), failure.cell(), failure.message());
   }
 
   /** A reader begins its message with the file, as the survey table names it. */

@@ -73,8 +73,12 @@ class JobTest {
                 + "The unit stands in the column's name; put the value right");
     assertThat(survey(HEADER + "\n" + ROW + "\n\n" + ROW.replace("E01.sgy", "E02.sgy")))
         .containsExactly(
-            "survey.csv, line 4: pass = E01 with orientation across stands in line 2 already; "
-                + "expected each pass and orientation once. "
+            "survey.csv, line 4: pass = E01 with channel a stands in line 2 already; expected each "
+                + "pass and channel once. Give one of the two another name");
+    assertThat(survey(HEADER + "\n" + ROW + "\n" + ROW.replace("E01,a", "E01,b")))
+        .containsExactly(
+            "survey.csv, line 3: pass = E01 with orientation across stands in line 2 already, from "
+                + "and to the same place; expected each pass and orientation once in a place. "
                 + "Give one of the two another pass name, or put its dipole angles right");
     assertThat(survey(HEADER + "\n" + ROW.replace("E01.sgy", "../E01.sgy")))
         .containsExactly(
