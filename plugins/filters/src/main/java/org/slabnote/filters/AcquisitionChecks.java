@@ -25,7 +25,7 @@ import org.slabnote.api.Work;
  *   <li>time-zero drift: span of the direct wave's time over the traces; and between passes
  *   <li>direct wave over noise, dB
  *   <li>spectrum of the direct wave against the stated centre frequency (a factor of 2 either way)
- *       and between passes: a wrong sample interval shows here
+ *       and between passes of the across antenna: a wrong sample interval shows here
  *   <li>dead traces (constant, or less than a tenth of the energy around them) and copied traces
  *       (equal to the one before)
  *   <li>clipping: flat tops of three samples or more near full scale, outside the direct wave and in
@@ -33,8 +33,9 @@ import org.slabnote.api.Work;
  *   <li>samples in a period (6 or more), trace spacing (a quarter of the wavelength at permittivity
  *       8), largest step between traces
  *   <li>second orientation: whether each pass has an across and an along scan
- *   <li>direction: whether a pass resembles its nearest parallel neighbour more when turned round.
- *       Which of the two is reversed, the scans cannot say; a symmetric slab shows nothing
+ *   <li>direction: whether a pass resembles both its nearest parallel neighbours more when turned
+ *       round. Of two passes alone the scans cannot say which is reversed; a symmetric slab shows
+ *       nothing
  * </ul>
  *
  * <p>Scans are those read from the files: any treatment is refused, since it hides what is looked

@@ -35,6 +35,11 @@ record DirectWave(double index, double time, double period, double rise) {
 
   /** Finds it. The text {@code where} begins each refusal. */
   static DirectWave of(Scan scan, String where) {
+    return of(scan, medianTrace(scan), where);
+  }
+
+  /** Finds it on the median trace, where that is at hand. */
+  static DirectWave of(Scan scan, float[] median, String where) {
     double period = scan.antenna().centre().period().over(scan.interval());
     int count = scan.axis().count();
     if (period < 2) {
@@ -48,7 +53,7 @@ record DirectWave(double index, double time, double period, double rise) {
               + scan.antenna().centre() + " or more (" + (int) Math.ceil(2 * period)
               + " samples) to hold the direct wave. State time_zero_ns in survey.csv");
     }
-    double[] envelope = envelope(medianTrace(scan), period);
+    double[] envelope = envelope(median, period);
     double index = firstStrong(envelope, period, where);
     double rise = (index - halfHeight(envelope, index)) / period;
     return new DirectWave(index, scan.axis().at(index).value(), period, rise);

@@ -1,7 +1,9 @@
 package org.slabnote.filters;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import org.slabnote.api.Orientation;
 import org.slabnote.api.Scan;
 import org.slabnote.api.Work;
 import org.slabnote.api.quantity.Length;
@@ -11,9 +13,9 @@ import org.slabnote.methods.fit.RobustFigures;
 /** Compares the passes of one orientation with one another. */
 final class PassComparison {
   /** By how much the correlation of the reversed pass must win, and what it must reach. */
-  private static final double WINS_BY = 0.1;
+  private static final double WINS_BY = 0.15;
 
-  private static final double AT_LEAST = 0.3;
+  private static final double AT_LEAST = 0.5;
 
   /** Cosine of the greatest angle between parallel passes, 10 degrees. */
   private static final double PARALLEL = 0.985;
@@ -55,6 +57,9 @@ final class PassComparison {
           limits.between().value(),
           off > limits.between().value(),
           "from the median of " + peers.size() + " passes");
+      if (scan.orientation() != Orientation.ACROSS) {
+        continue; // a bar along the pass answers within the direct wave of the along antenna
+      }
       double centre =
           RobustFigures.median(peers.stream().mapToDouble(ScanHealth::centroid).toArray());
       double apart = Math.abs(health.get(i).centroid() / centre - 1);
@@ -69,45 +74,52 @@ final class PassComparison {
     }
   }
 
-  /** Correlation with the nearest parallel pass, as stated and turned round. */
+  /**
+   * Correlation with the two nearest parallel passes, as stated and turned round: a reversed pass
+   * differs from both, its neighbours from one only. The one that speaks less for a reversal counts.
+   */
   void directions(CheckRows rows, Work work) {
     float[][][] images = new float[scans.size()][][];
     work.forEach(images.length, i -> images[i] = image(scans.get(i), health.get(i)));
     for (int i = 0; i < scans.size(); i++) {
-      int other = nearestParallel(i);
-      if (other < 0 || images[i].length == 0 || images[other].length == 0) {
-        continue;
+      double least = Double.POSITIVE_INFINITY;
+      double[] shown = {0, 0};
+      int against = -1;
+      for (int other : nearestParallel(i, images)) {
+        double[] r = correlations(i, images[i], other, images[other]);
+        if (r[1] - r[0] < least) {
+          least = r[1] - r[0];
+          shown = r;
+          against = other;
+        }
       }
-      double[] r = correlations(i, images[i], other, images[other]);
-      double wins = r[1] - r[0];
-      if (Double.isNaN(wins)) {
-        continue;
+      if (against >= 0) {
+        rows.add(
+            scans.get(i),
+            "direction against neighbours",
+            least,
+            "1",
+            WINS_BY,
+            least > WINS_BY && shown[1] > AT_LEAST,
+            "correlation with " + scans.get(against).pass() + ": " + Units.fixed(shown[0], 2)
+                + " as stated, " + Units.fixed(shown[1], 2) + " turned round");
       }
-      rows.add(
-          scans.get(i),
-          "direction against neighbour",
-          wins,
-          "1",
-          WINS_BY,
-          wins > WINS_BY && r[1] > AT_LEAST,
-          "correlation with " + scans.get(other).pass() + ": " + Units.fixed(r[0], 2)
-              + " as stated, " + Units.fixed(r[1], 2) + " turned round");
     }
   }
 
-  private int nearestParallel(int i) {
-    int best = -1;
-    double least = Double.POSITIVE_INFINITY;
+  /** Returns the two nearest parallel passes that can be compared; fewer where there are fewer. */
+  private List<Integer> nearestParallel(int i, float[][][] images) {
+    List<Integer> near = new ArrayList<>();
     for (int k = 0; k < scans.size(); k++) {
-      if (k != i && comparable(scans.get(i), scans.get(k))) {
-        double apart = distance(scans.get(i), scans.get(k));
-        if (apart < least) {
-          least = apart;
-          best = k;
-        }
+      if (k != i
+          && images[i].length > 0
+          && images[k].length > 0
+          && comparable(scans.get(i), scans.get(k))) {
+        near.add(k);
       }
     }
-    return best;
+    near.sort(Comparator.comparingDouble(k -> distance(scans.get(i), scans.get(k))));
+    return near.subList(0, Math.min(2, near.size()));
   }
 
   private static boolean comparable(Scan a, Scan b) {
@@ -139,23 +151,30 @@ final class PassComparison {
     return StrictMath.hypot(ma[0] - mb[0], ma[1] - mb[1]);
   }
 
-  /** Envelopes freed of background, every second sample from two periods after the direct wave. */
+  /**
+   * Mean magnitude in blocks of half a period, freed of background, from two periods after the direct
+   * wave on.
+   */
   private static float[][] image(Scan scan, ScanHealth health) {
     if (health.direct().isEmpty() || scan.traces() < 3) {
       return new float[0][];
     }
     DirectWave direct = health.direct().get();
-    int from = (int) Math.ceil(direct.index() + 2 * direct.period());
-    if (from >= scan.axis().count() - 2) {
+    int from = Math.max(0, (int) Math.ceil(direct.index() + 2 * direct.period()));
+    int block = Math.max(1, (int) StrictMath.rint(direct.period() / 2));
+    int blocks = (scan.axis().count() - from) / block;
+    if (blocks < 1) {
       return new float[0][];
     }
     Scan clean = new BackgroundRemoval(new Length(0)).apply(scan, Work.serial("acquisition"));
-    float[][] image = new float[scan.traces()][];
+    float[][] image = new float[scan.traces()][blocks];
     for (int i = 0; i < image.length; i++) {
-      double[] envelope = DirectWave.envelope(clean.trace(i), direct.period());
-      image[i] = new float[(envelope.length - from + 1) / 2];
-      for (int j = 0; j < image[i].length; j++) {
-        image[i][j] = (float) envelope[from + 2 * j];
+      for (int k = 0; k < blocks; k++) {
+        double sum = 0;
+        for (int j = from + k * block; j < from + (k + 1) * block; j++) {
+          sum += Math.abs(clean.sample(i, j));
+        }
+        image[i][k] = (float) (sum / block);
       }
     }
     return image;

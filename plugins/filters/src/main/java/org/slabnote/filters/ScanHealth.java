@@ -43,10 +43,11 @@ record ScanHealth(
   private static final double FULL_SCALE = 0.9;
 
   static ScanHealth of(Scan scan, Work work) {
+    float[] median = DirectWave.medianTrace(scan);
     Optional<DirectWave> direct = Optional.empty();
     String why = "";
     try {
-      direct = Optional.of(DirectWave.of(scan, ""));
+      direct = Optional.of(DirectWave.of(scan, median, ""));
     } catch (IllegalArgumentException e) {
       why = String.valueOf(e.getMessage());
     }
@@ -57,8 +58,8 @@ record ScanHealth(
     if (direct.isPresent()) {
       double[] picks = direct.get().picks(scan, work);
       spread = RobustFigures.quantile(picks, 0.95) - RobustFigures.quantile(picks, 0.05);
-      signal = signal(scan, direct.get(), dead);
-      centroid = centroid(scan, direct.get());
+      signal = signal(scan, median, direct.get(), dead);
+      centroid = centroid(scan, median, direct.get());
     }
     double[] clipped = clipped(scan, direct);
     return new ScanHealth(
@@ -131,8 +132,7 @@ record ScanHealth(
    * comes before it, or of the last tenth of the time where nothing does. Dead traces do not count.
    * What all traces share is taken out first.
    */
-  private static double signal(Scan scan, DirectWave direct, boolean[] dead) {
-    float[] median = DirectWave.medianTrace(scan);
+  private static double signal(Scan scan, float[] median, DirectWave direct, boolean[] dead) {
     int before = (int) Math.floor(direct.index() - 2 * direct.period());
     int count = scan.axis().count();
     int from = before >= 4 ? 0 : count - Math.max(1, count / 10);
@@ -150,14 +150,16 @@ record ScanHealth(
     return noise == 0 ? 200 : Math.min(200, 20 * StrictMath.log10(peak / noise));
   }
 
-  /** Energy-weighted mean frequency of the median trace within a period and a half of the peak, GHz. */
-  private static double centroid(Scan scan, DirectWave direct) {
-    float[] median = DirectWave.medianTrace(scan);
+  /**
+   * Energy-weighted mean frequency of the median trace's direct wave, GHz. The window, a squared
+   * cosine, runs from a period and a half before its peak to half a period after, so that a bar close
+   * below the whole pass has little part in it.
+   */
+  private static double centroid(Scan scan, float[] median, DirectWave direct) {
     double[] level = DirectWave.level(median, direct.period());
-    double reach = 1.5 * direct.period();
     double[] cut = new double[Fft.fastLength(4 * level.length)];
     for (int j = 0; j < level.length; j++) {
-      double off = (j - direct.index()) / reach;
+      double off = (j - direct.index()) / direct.period() + 0.5;
       if (Math.abs(off) < 1) {
         double hann = StrictMath.cos(Math.PI * off / 2);
         cut[j] = level[j] * hann * hann;
