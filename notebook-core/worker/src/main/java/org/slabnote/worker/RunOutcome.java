@@ -307,11 +307,11 @@ public record RunOutcome(
       FAULT
     }
 
-    /** Returns place and message: {@code cell velocity, line 41: ...}. */
+    /** Returns place and message: {@code cell velocity, line 41: step velocity/fit: ...}. */
     public String text() {
-      String place =
-          cell.isEmpty() ? "" : "cell " + cell + (line > 0 ? ", line " + line : "") + ": ";
-      return place + message;
+      String place = cell.isEmpty() ? "" : "cell " + cell + (line > 0 ? ", line " + line : "") + ": ";
+      String step = cell.isEmpty() || address.isEmpty() ? "" : "step " + address + ": ";
+      return place + step + message;
     }
   }
 }

@@ -12,11 +12,13 @@ import org.slabnote.worker.Tape;
 final class Blame {
   private final Tape tape;
   private final TapeLoader cells;
+  private final int megabytes;
 
   /** A place in a cell's class. */
   private record At(String className, int line) {}
 
-  Blame(Tape tape, TapeLoader cells) {
+  Blame(Tape tape, TapeLoader cells, int megabytes) {
+    this.megabytes = megabytes;
     this.tape = tape;
     this.cells = cells;
   }
@@ -70,7 +72,7 @@ final class Blame {
     String id = Keys.title(node);
     String words = words(thrown);
     String what = words.startsWith(id + ": ") ? words.substring(id.length() + 2) : words;
-    String message = id + " (" + node.named() + "): " + what + elsewhere(thrown, place);
+    String message = id + ": " + what + elsewhere(thrown, place);
     return failure(kind(thrown), place, node.named(), message);
   }
 
@@ -85,9 +87,14 @@ final class Blame {
     return thrown instanceof StackOverflowError ? Kind.STACK : Kind.EXCEPTION;
   }
 
-  private static String words(Throwable thrown) {
+  static String memoryIsFull(int megabytes) {
+    return "the memory of the worker, " + megabytes
+        + " MB, is full. Compute less at once, or give the run more";
+  }
+
+  private String words(Throwable thrown) {
     if (thrown instanceof OutOfMemoryError) {
-      return "the memory of the worker is full. Compute less at once, or give the run more memory";
+      return memoryIsFull(megabytes);
     }
     if (thrown instanceof StackOverflowError) {
       return "calls without end: a method calls itself, directly or by others, and never returns";

@@ -108,7 +108,7 @@ final class Run {
               + " s, the limit of the run. Make it do less, or set a higher limit");
     }
     if (control.reason() == RunControl.Reason.MEMORY) {
-      return failure(Kind.MEMORY, place, "the memory of the worker is full");
+      return failure(Kind.MEMORY, place, Blame.memoryIsFull(request.limits().megabytes()));
     }
     return failure(Kind.CANCELLED, place, "cancelled");
   }
@@ -143,7 +143,7 @@ final class Run {
     } catch (OutOfMemoryError e) {
       control.stop(RunControl.Reason.MEMORY);
       outcome =
-          RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, "the memory of the worker is full"));
+          RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, Blame.memoryIsFull(request.limits().megabytes())));
     } catch (Throwable e) { // ours: nothing else gets here
       outcome = RunOutcome.failed(failure(Kind.FAULT, Place.NONE, Faults.words(e)));
     } finally {
@@ -156,7 +156,7 @@ final class Run {
     Plugins plugins = Plugins.load(loader);
     Implementations implementations = new Implementations();
     TapeLoader cells = new TapeLoader(tape, loader);
-    Blame placed = new Blame(tape, cells);
+    Blame placed = new Blame(tape, cells, request.limits().megabytes());
     blame = placed;
     ScanFiles scans = new ScanFiles(request.scans(), plugins.formats());
     List<ScanFact> recognised = recognise(scans);

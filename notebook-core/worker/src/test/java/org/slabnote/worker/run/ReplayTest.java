@@ -304,7 +304,7 @@ class ReplayTest {
         .say("table(\"t\", x);"));
     assertThat(f.text())
         .isEqualTo(
-            "cell a, line 7: fake.refuses (a/x): item 7 does not serve; expected less than 7");
+            "cell a, line 7: step a/x: fake.refuses: item 7 does not serve; expected less than 7");
     assertThat(f.address()).isEqualTo("a/x");
   }
 
@@ -314,7 +314,7 @@ class ReplayTest {
         failure(new TapeMaker().cell("a", 7).say("table(\"t\", run(new Refuses(\"badly\")));"));
     assertThat(f.message())
         .isEqualTo(
-            "fake.refuses (a/fake.refuses.1): ArrayIndexOutOfBoundsException: "
+            "fake.refuses: ArrayIndexOutOfBoundsException: "
                 + "Array index out of range: 7 (thrown by org.slabnote.fake.Refuses, line 19; perhaps a fault of that plugin)");
   }
 
@@ -411,7 +411,7 @@ class ReplayTest {
     assertThat(failure(
                 new TapeMaker().cell("a", 3).say("show(scan(\"E01\", ACROSS).then(new Loops()));"))
             .message())
-        .contains("fake.loops (a/fake.loops.1): a filter names no sources of uncertainty")
+        .contains("fake.loops: a filter names no sources of uncertainty")
         .contains("Make it an operation");
   }
 

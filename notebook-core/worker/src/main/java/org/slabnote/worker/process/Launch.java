@@ -1,0 +1,82 @@
+package org.slabnote.worker.process;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import org.slabnote.api.Plugin;
+import org.slabnote.worker.RunRequest;
+
+/** Starts the worker process: the same Java, its own folder, no secrets, one locale and zone. */
+final class Launch {
+  private Launch() {}
+
+  /**
+   * Starts it.
+   *
+   * @param folder its working folder, empty
+   * @throws IOException if it cannot be started
+   */
+  static Process start(RunRequest request, Path folder) throws IOException {
+    boolean windows = System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
+    Path java = Path.of(System.getProperty("java.home"), "bin", windows ? "java.exe" : "java");
+    Path options = Files.write(folder.resolve("options"), options(request, folder), StandardCharsets.UTF_8);
+    ProcessBuilder builder = new ProcessBuilder(java.toString(), "@" + options, Main.class.getName());
+    builder.directory(folder.toFile());
+    Map<String, String> environment = builder.environment();
+    String root = environment.getOrDefault("SystemRoot", "");
+    environment.clear();
+    if (windows) {
+      environment.put("SystemRoot", root);
+      environment.put("TEMP", folder.toString());
+    } else {
+      environment.put("LC_ALL", "C.UTF-8"); // or file names with letters beyond ASCII are not found
+    }
+    return builder.start();
+  }
+
+  /** Returns the options for the Java launcher, one a line; paths quoted as its argument files want. */
+  private static List<String> options(RunRequest request, Path folder) {
+    Set<String> path = new LinkedHashSet<>(request.classPath());
+    path.add(home(Launch.class));
+    path.add(home(Plugin.class));
+    List<String> options = new ArrayList<>(List.of(
+        "-Xmx" + request.limits().megabytes() + "m",
+        "-XX:+UseParallelGC", // gives up when nearly all time goes into collecting
+        "-XX:-OmitStackTraceInFastThrow", // a failure keeps its line
+        "-XX:-UsePerfData",
+        "-XX:-CreateCoredumpOnCrash",
+        "-XX:+IgnoreUnrecognizedVMOptions",
+        "--sun-misc-unsafe-memory-access=allow",
+        "--enable-native-access=ALL-UNNAMED",
+        "-Duser.language=",
+        "-Duser.country=",
+        "-Duser.timezone=UTC",
+        "-Dfile.encoding=UTF-8",
+        "\"-Dline.separator=\\n\"", // within quotes the launcher reads a line feed
+        "-Djava.awt.headless=true"));
+    options.add(quoted("-Djava.io.tmpdir=" + folder));
+    options.add("-cp");
+    options.add(quoted(String.join(File.pathSeparator, path)));
+    return options;
+  }
+
+  private static String quoted(String option) {
+    return '"' + option.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
+  }
+
+  private static String home(Class<?> type) {
+    try {
+      return Path.of(type.getProtectionDomain().getCodeSource().getLocation().toURI()).toString();
+    } catch (java.net.URISyntaxException e) {
+      throw new IllegalStateException("place of " + type.getName(), e);
+    }
+  }
+}

@@ -1,0 +1,137 @@
+package org.slabnote.worker.process;
+
+import java.io.FileDescriptor;
+import java.io.FileInputStream;
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.TimeZone;
+import org.slabnote.worker.RunListener;
+import org.slabnote.worker.RunOutcome.Failure;
+import org.slabnote.worker.run.InProcessWorker;
+
+/** The worker process: one run, then the end. */
+final class Main {
+  /** Exit status when the heap was too full to say so. */
+  static final int MEMORY = 83;
+
+  /** Exit status when the host is gone. */
+  static final int ALONE = 84;
+
+  /** Exit status when the host cannot be understood. */
+  static final int CONFUSED = 85;
+
+  private final Pipe pipe;
+
+  private Main(Pipe pipe) {
+    this.pipe = pipe;
+  }
+
+  /** Runs what the host asks for. No arguments. */
+  public static void main(String[] arguments) {
+    Locale.setDefault(Locale.ROOT);
+    TimeZone.setDefault(TimeZone.getTimeZone("UTC"));
+    Pipe pipe =
+        new Pipe(new FileInputStream(FileDescriptor.in), new FileOutputStream(FileDescriptor.out));
+    // What a library prints must not get between the frames.
+    PrintStream elsewhere =
+        new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
+    System.setOut(elsewhere);
+    System.setErr(elsewhere);
+    System.setIn(InputStream.nullInputStream());
+    int status = CONFUSED;
+    try {
+      status = new Main(pipe).work();
+    } catch (OutOfMemoryError e) {
+      status = MEMORY;
+    } catch (IOException e) {
+      status = ALONE;
+    } finally {
+      Runtime.getRuntime().halt(status); // whatever a cell left running ends here
+    }
+  }
+
+  private int work() throws IOException {
+    Optional<Message> first = pipe.receive();
+    if (first.isEmpty() || !(first.get() instanceof Message.Start start)) {
+      return first.isEmpty() ? ALONE : CONFUSED;
+    }
+    InProcessWorker worker = new InProcessWorker(Main.class.getClassLoader());
+    Thread control = new Thread(() -> obey(worker), "control");
+    control.setDaemon(true);
+    control.start();
+    pipe.send(new Message.Done(worker.run(start.request(), new ToHost())));
+    return 0;
+  }
+
+  private void obey(InProcessWorker worker) {
+    try {
+      while (true) {
+        Optional<Message> message = pipe.receive();
+        if (message.isEmpty()) {
+          Runtime.getRuntime().halt(ALONE);
+        }
+        worker.cancel();
+      }
+    } catch (IOException e) {
+      Runtime.getRuntime().halt(ALONE);
+    }
+  }
+
+  /** Sends news to the host. */
+  private final class ToHost implements RunListener {
+    private void send(Message message) {
+      try {
+        pipe.send(message);
+      } catch (IOException e) {
+        throw new UncheckedIOException("the host is gone", e);
+      }
+    }
+
+    @Override
+    public void cell(String cell, CellState state) {
+      send(new Message.OfCell(cell, state));
+    }
+
+    @Override
+    public void stepStarted(String address, String operation) {
+      send(new Message.Started(address, operation));
+    }
+
+    @Override
+    public void stepProgress(String address, double share) {
+      send(new Message.Progress(address, share));
+    }
+
+    @Override
+    public void stepFinished(String address, double seconds) {
+      send(new Message.Finished(address, seconds));
+    }
+
+    @Override
+    public void stepRemembered(String address) {
+      send(new Message.Remembered(address));
+    }
+
+    @Override
+    public void steps(int done, int known) {
+      send(new Message.Counted(done, known));
+    }
+
+    @Override
+    public void failed(Failure failure) {
+      send(new Message.Failed(failure));
+    }
+
+    @Override
+    public void message(String text) {
+      send(new Message.Said(text));
+    }
+  }
+
+}

@@ -1,0 +1,147 @@
+package org.slabnote.worker.process;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.slabnote.api.codec.Canonical;
+import org.slabnote.worker.Job;
+import org.slabnote.worker.RunListener;
+import org.slabnote.worker.RunOutcome;
+import org.slabnote.worker.RunOutcome.Failure;
+import org.slabnote.worker.TapeMaker;
+import org.slabnote.worker.run.InProcessWorker;
+
+class WorkerProcessTest {
+  @TempDir Path folder;
+  private Job job;
+  private final WorkerProcess worker = new WorkerProcess();
+
+  @BeforeEach
+  void makeJob() throws IOException {
+    job = new Job(folder).limits(2, 64, 30);
+  }
+
+  private Failure failure(TapeMaker cells) {
+    RunOutcome outcome = worker.run(job.request(cells), RunListener.NONE);
+    assertThat(outcome.failures()).hasSize(1);
+    return outcome.failures().get(0);
+  }
+
+  private static TapeMaker cell(String code) {
+    return new TapeMaker().cell("first", 3).say("int a = 1;").cell("odd", 9).say(code);
+  }
+
+  private static TapeMaker whole() {
+    return new TapeMaker()
+        .cell("setup", 12)
+        .let("Steps<Scan>", "across", "scans(ACROSS).then(new Scaled(new Ratio(2)))")
+        .cell("sums", 30)
+        .let("Step<Measured<Length>>", "total", "run(new Total(across.each(s -> new Peak(s))))")
+        .say("System.out.println(\"between the frames\"); show(across.of(\"E02\"), total);")
+        .say("conclude(\"C1\", run(new Verdicts(total))); run(new Named(Named.Colour.RED)).get();");
+  }
+
+  @Test
+  void givesTheOutcomeOfARunInProcess() {
+    List<String> heard = Collections.synchronizedList(new ArrayList<>());
+    RunOutcome outcome = worker.run(job.request(whole()), new RunListener() {
+      @Override
+      public void cell(String cell, CellState state) {
+        heard.add(cell + " " + state);
+      }
+
+      @Override
+      public void stepFinished(String address, double seconds) {
+        heard.add(address);
+      }
+    });
+    assertThat(outcome.failures()).isEmpty();
+    assertThat(heard).contains("setup REPLAYED", "sums DONE", "sums/total");
+    RunOutcome here =
+        new InProcessWorker(getClass().getClassLoader()).run(job.request(whole()), RunListener.NONE);
+    assertThat(Canonical.digest(here)).isEqualTo(Canonical.digest(outcome));
+  }
+
+  @Test
+  void tellsAWorkerThatDied() {
+    Failure f = failure(cell("table(\"t\", run(new Kills(9)));"));
+    assertThat(f.kind()).isEqualTo(Failure.Kind.DIED);
+    assertThat(f.text()).isEqualTo("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
+        + "the worker process ended by itself (exit status 9). Nothing but time is lost: "
+        + "run again, and leave out what is named here if it happens again");
+  }
+
+  @Test
+  void tellsAFullHeapAndGoesOnWithTheNextRun() {
+    Failure step = failure(cell("table(\"t\", run(new Hungry(4)));"));
+    assertThat(step.kind()).isEqualTo(Failure.Kind.MEMORY);
+    assertThat(step.text()).isEqualTo("cell odd, line 9: step odd/fake.hungry.1: fake.hungry: "
+        + "the memory of the worker, 64 MB, is full. Compute less at once, or give the run more");
+    Failure inCell = failure(cell("List<Object> l = new ArrayList<>();\nwhile (true) l.add(new byte[100000]);"));
+    assertThat(inCell.kind()).isEqualTo(Failure.Kind.MEMORY);
+    assertThat(inCell.cell()).isEqualTo("odd");
+    assertThat(inCell.line()).isEqualTo(10);
+    assertThat(worker.run(job.request(whole()), RunListener.NONE).failures()).isEmpty();
+  }
+
+  @Test
+  void endsACellThatNeverEndsAndSaysWhere() {
+    job.limits(2, 64, 1);
+    long start = System.nanoTime();
+    Failure f = failure(cell("int i = 0;\nwhile (true) { i++; }"));
+    assertThat(f.kind()).isEqualTo(Failure.Kind.TIME);
+    assertThat(f.text()).isEqualTo("cell odd, line 10: this has not ended after 1 s, the limit of the run. "
+        + "Make it do less, or set a higher limit");
+    assertThat((System.nanoTime() - start) / 1e9).isLessThan(4);
+  }
+
+  @Test
+  void endsAStepThatLooksForNoCancel() {
+    job.limits(1, 64, 1);
+    Failure f = failure(cell("show(run(new Endless(false)));"));
+    assertThat(f.kind()).isEqualTo(Failure.Kind.TIME);
+    assertThat(f.cell()).isEqualTo("odd");
+  }
+
+  @Test
+  void cancelsWithinAMoment() {
+    for (String polite : List.of("true", "false")) {
+      long[] asked = new long[1];
+      RunOutcome outcome = worker.run(
+          job.request(cell("show(run(new Endless(" + polite + ")));")),
+          new RunListener() {
+            @Override
+            public void stepStarted(String address, String operation) {
+              asked[0] = System.nanoTime();
+              worker.cancel();
+            }
+          });
+      double seconds = (System.nanoTime() - asked[0]) / 1e9;
+      assertThat(outcome.failures()).extracting(Failure::kind).containsExactly(Failure.Kind.CANCELLED);
+      assertThat(seconds).isLessThan(1);
+    }
+  }
+
+  @Test
+  void tellsCallsWithoutEnd() {
+    assertThat(failure(cell("run(new Deep(1)).get();")).kind()).isEqualTo(Failure.Kind.STACK);
+  }
+
+  @Test
+  void keepsSecretsLocaleAndZoneFromTheCells() {
+    TapeMaker cells = cell("if (System.getenv().keySet().stream().anyMatch(k -> !k.equals(\"LC_ALL\"))) "
+        + "throw new IllegalStateException(System.getenv().keySet().toString()); "
+        + "if (!Locale.getDefault().equals(Locale.ROOT)) throw new IllegalStateException(\"locale\"); "
+        + "if (!TimeZone.getDefault().getID().equals(\"UTC\")) throw new IllegalStateException(\"zone\"); "
+        + "if (!System.lineSeparator().equals(\"\\n\")) throw new IllegalStateException(\"lines\"); "
+        + "if (!java.nio.charset.Charset.defaultCharset().name().equals(\"UTF-8\")) throw new IllegalStateException(\"charset\");");
+    assertThat(worker.run(job.request(cells), RunListener.NONE).failures()).isEmpty();
+  }
+}
