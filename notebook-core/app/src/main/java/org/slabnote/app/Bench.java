@@ -5,7 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.slabnote.api.Table;
 import org.slabnote.engine.problem.BadInput;
-import org.slabnote.engine.problem.Fault;
+import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.run.RunListener;
 
@@ -27,23 +27,23 @@ interface Bench {
   static Bench ofEngine() {
     return new Bench() {
       @Override
-      public Outcome run(Path job, RunListener listener) {
-        throw new Fault("this build has no worker yet, so nothing can be run");
+      public Outcome run(Path job, RunListener listener) throws BadInput {
+        return JobRunner.of(job).run(listener);
       }
 
       @Override
-      public Optional<String> recheck(Path job, RunListener listener) {
-        throw new Fault("this build has no worker yet, so nothing can be run");
+      public Optional<String> recheck(Path job, RunListener listener) throws BadInput {
+        return JobRunner.of(job).recheck(listener);
       }
 
       @Override
-      public Map<String, Table> tables(Path job) {
-        throw new Fault("this build has no worker yet, so nothing can be run");
+      public Map<String, Table> tables(Path job) throws BadInput {
+        return JobRunner.of(job).record().tables();
       }
 
       @Override
-      public Outcome recorded(Path job, RunListener listener) {
-        throw new Fault("this build has no worker yet, so nothing can be run");
+      public Outcome recorded(Path job, RunListener listener) throws BadInput {
+        return JobRunner.of(job).recorded(listener);
       }
     };
   }

@@ -4,6 +4,8 @@ import java.io.PrintWriter;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.MissingParameterException;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.OverwrittenOptionException;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
 
@@ -57,12 +59,16 @@ final class CommandLines {
               ? " is no command; expected new, run, recheck, table, report, open or help"
               : " is one argument too many");
     }
+    if (thrown instanceof OverwrittenOptionException twice
+        && twice.getOverwritten() instanceof OptionSpec option) {
+      return option.longestName() + " is given twice; expected once";
+    }
     if (thrown instanceof MissingParameterException missing) {
       return String.join(
               " and ",
               missing.getMissing().stream()
                   .map(one -> one.isOption()
-                      ? ((CommandLine.Model.OptionSpec) one).longestName() + " " + one.paramLabel()
+                      ? ((OptionSpec) one).longestName() + " " + one.paramLabel()
                       : one.paramLabel())
                   .toList())
           + (missing.getMissing().size() == 1 ? " is missing" : " are missing");
