@@ -198,6 +198,11 @@ public final class RecordLines {
   private void steps() {
     Map<String, ObjectNode> bodies = new LinkedHashMap<>();
     Map<String, List<String>> passes = new LinkedHashMap<>();
+    Map<String, List<String>> families = new HashMap<>();
+    facts.steps().stream()
+        .filter(step -> !step.pass().isEmpty())
+        .forEach(step ->
+            families.computeIfAbsent(step.group(), group -> new ArrayList<>()).add(step.address()));
     for (StepFact step : facts.steps()) {
       ObjectNode node = Json.object();
       node.put("step", step.group()).put("op", step.op());
@@ -211,9 +216,7 @@ public final class RecordLines {
       if (!step.inputs().isEmpty()) {
         ObjectNode inputs = node.putObject("inputs");
         step.inputs().forEach((name, addresses) -> {
-          Set<String> shown = new LinkedHashSet<>();
-          addresses.forEach(address -> shown.add(withoutPass(address, step.pass())));
-          array(inputs, name, shown);
+          array(inputs, name, shown(step, addresses, families));
         });
       }
       String key = Json.canonical(node);
@@ -230,6 +233,21 @@ public final class RecordLines {
       }
       add(node);
     });
+  }
+
+  /** A step over passes tells inputs of its own pass with {@code *}, any other all of a family so. */
+  private static Set<String> shown(
+      StepFact step, List<String> addresses, Map<String, List<String>> families) {
+    Set<String> shown = new LinkedHashSet<>();
+    if (step.pass().isEmpty() && !addresses.isEmpty()) {
+      String first = addresses.get(0);
+      String family = first.substring(0, first.lastIndexOf('/'));
+      if (addresses.equals(families.get(family))) {
+        return Set.of(family + "/*");
+      }
+    }
+    addresses.forEach(address -> shown.add(withoutPass(address, step.pass())));
+    return shown;
   }
 
   /** An input of the same pass is worded with {@code *}, so that like steps read alike. */
