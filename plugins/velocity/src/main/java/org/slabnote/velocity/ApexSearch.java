@@ -116,7 +116,7 @@ final class ApexSearch {
     int count = 0;
     int left = 0;
     int right = 0;
-    int wanted = 0;
+
     int stride = Math.max(1, (int) Math.floor(reach / 12 / Math.max(s.step, 1e-4)));
     for (int side = -1; side <= 1; side += 2) {
       for (int i = apex + (side > 0 ? 0 : -stride); i >= 0 && i < s.traces(); i += side * stride) {
@@ -142,7 +142,7 @@ final class ApexSearch {
         }
       }
     }
-    wanted = (int) Math.floor(reach / (stride * Math.max(s.step, 1e-4)));
+    int wanted = (int) Math.floor(reach / (stride * Math.max(s.step, 1e-4)));
     if (left < 0.5 * wanted || right < 0.5 * wanted || count < 5) {
       return 0;
     }
