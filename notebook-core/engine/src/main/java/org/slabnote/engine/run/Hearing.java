@@ -5,13 +5,21 @@ import org.slabnote.worker.RunOutcome;
 /** Passes on what the worker tells, in the words of the engine. */
 final class Hearing implements org.slabnote.worker.RunListener {
   private final RunListener listener;
+  private final Runnable onNews;
 
-  Hearing(RunListener listener) {
+  /**
+   * Passes on to a listener.
+   *
+   * @param onNews called with all news of cells, before they are passed on
+   */
+  Hearing(RunListener listener, Runnable onNews) {
     this.listener = listener;
+    this.onNews = onNews;
   }
 
   @Override
   public void cell(String cell, CellState state) {
+    onNews.run();
     switch (state) {
       case REPLAYING, REPLAYED -> listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
       case DONE -> listener.cell(cell, org.slabnote.engine.run.CellState.IS_DONE);

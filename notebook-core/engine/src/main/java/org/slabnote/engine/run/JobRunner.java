@@ -22,6 +22,7 @@ import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
+import org.slabnote.worker.process.WorkerProcess;
 import org.slabnote.worker.store.ValueReader;
 
 /**
@@ -40,6 +41,7 @@ public final class JobRunner {
   private final Path cache;
   private final Toolbox toolbox;
   private final Computation computation;
+  private volatile boolean cancelled;
 
   JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
     this.folder = folder.toAbsolutePath().normalize();
@@ -65,7 +67,7 @@ public final class JobRunner {
     WorkerComputation worker = new WorkerComputation(
         toolbox,
         threads,
-        new org.slabnote.worker.run.InProcessWorker(Toolbox.class.getClassLoader()),
+        new WorkerProcess(),
         (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256));
     return new JobRunner(folder, cache, toolbox, worker);
   }
@@ -97,6 +99,7 @@ public final class JobRunner {
 
   /** Runs the job and writes nothing. */
   public Outcome compute(RunListener listener) throws BadInput {
+    cancelled = false;
     listener.stage("reading the job");
     return compute(Job.open(folder), cache, List.of(), listener);
   }
@@ -108,6 +111,7 @@ public final class JobRunner {
    */
   public Outcome compute(String notebookText, Collection<String> more, RunListener listener)
       throws BadInput {
+    cancelled = false;
     listener.stage("reading the job");
     return compute(Job.open(folder, notebookText), cache, more, listener);
   }
@@ -152,6 +156,7 @@ public final class JobRunner {
    */
   public Optional<String> recheck(RunListener listener) throws BadInput {
     RecordFiles before = RecordReader.open(folder).files();
+    cancelled = false;
     listener.stage("reading the job");
     Job job = Job.open(folder);
     Path empty = temporary();
@@ -163,9 +168,16 @@ public final class JobRunner {
     }
   }
 
-  /** Stops the run under way, which then throws {@link RunCancelled}. */
+  /** Stops the run under way, which then throws {@link RunCancelled}; without one, does nothing. */
   public void cancel() {
+    cancelled = true;
     computation.cancel();
+  }
+
+  private void goOn() {
+    if (cancelled) {
+      throw new RunCancelled();
+    }
   }
 
   private Outcome compute(Job job, Path remembered, Collection<String> more, RunListener listener)
@@ -173,9 +185,11 @@ public final class JobRunner {
     job.notebook().cells().forEach(cell -> listener.cell(cell.name(), CellState.WAITS));
     try {
       Prepared prepared = prepare(job, listener);
+      goOn();
       listener.stage("computing");
       Computed computed =
           computation.compute(prepared, remembered.resolve("store"), more, listener);
+      goOn();
       unchanged(job);
       RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
       return new Outcome(computed.facts(), record, computed.values(), toolbox.problems());

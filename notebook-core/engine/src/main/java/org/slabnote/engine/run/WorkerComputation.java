@@ -25,6 +25,7 @@ final class WorkerComputation implements Computation {
   private final int threads;
   private final WorkerClient client;
   private final StoredValues.Reader stored;
+  private volatile boolean cancelled;
 
   WorkerComputation(Toolbox toolbox, int threads, WorkerClient client, StoredValues.Reader stored) {
     this.toolbox = toolbox;
@@ -38,7 +39,8 @@ final class WorkerComputation implements Computation {
       Prepared prepared, Path store, Collection<String> more, RunListener listener)
       throws BadInput {
     RunRequest request = request(prepared, store, more);
-    RunOutcome outcome = client.run(request, new Hearing(listener));
+    cancelled = false;
+    RunOutcome outcome = client.run(request, new Hearing(listener, this::cancelAgain));
     if (!outcome.complete()) {
       throw refused(prepared.job(), outcome);
     }
@@ -49,7 +51,15 @@ final class WorkerComputation implements Computation {
 
   @Override
   public void cancel() {
+    cancelled = true;
     client.cancel();
+  }
+
+  /** A cancel that came before the process was there. */
+  private void cancelAgain() {
+    if (cancelled) {
+      client.cancel();
+    }
   }
 
   private RunRequest request(Prepared prepared, Path store, Collection<String> more)
@@ -101,7 +111,13 @@ final class WorkerComputation implements Computation {
     for (RunOutcome.Failure failure : outcome.failures()) {
       switch (failure.kind()) {
         case CANCELLED -> throw new RunCancelled();
-        case FAULT, DIED -> throw new Fault(failure.text());
+        case FAULT -> throw new Fault(failure.text());
+        case DIED -> {
+          if (failure.cell().isEmpty()) {
+            throw new Fault(failure.text());
+          }
+          problems.add(problem(job, Problem.Kind.RUN, failure));
+        }
         case SCAN -> problems.add(scan(failure));
         case PLUGIN -> problems.add(problem(job, Problem.Kind.PLUGIN, failure));
         case EXCEPTION, TIME, MEMORY, STACK ->

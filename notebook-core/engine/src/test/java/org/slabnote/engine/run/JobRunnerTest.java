@@ -157,6 +157,33 @@ class JobRunnerTest {
   }
 
   @Test
+  void aCancelBeforeTheCellsAreCompiledIsHeard() throws Exception {
+    RunListener cancels = new RunListener() {
+      @Override
+      public void stage(String words) {
+        if (words.startsWith("compiling")) {
+          runner.cancel();
+        }
+      }
+    };
+    assertThatThrownBy(() -> runner.run(cancels)).isInstanceOf(RunCancelled.class);
+    runner.run(RunListener.NONE);
+  }
+
+  @Test
+  void aCellThatNeverEndsIsToldWithinItsLimit() throws Exception {
+    Path sheet = job.resolve("job.toml");
+    Files.writeString(sheet, Files.readString(sheet) + "[limits]\ntime_s = 3\n");
+    Files.writeString(
+        job.resolve("interpretation.md"),
+        JobFixture.NOTEBOOK.replace("var first", "while (true) {\n}\nvar first"));
+    assertThatThrownBy(() -> runner.run(RunListener.NONE))
+        .isInstanceOf(BadInput.class)
+        .hasMessageStartingWith("cell levels, line 14: ")
+        .hasMessageContaining("3 s");
+  }
+
+  @Test
   void cellsGoFromWaitingToDone() throws Exception {
     List<String> heard = new ArrayList<>();
     runner.run(new RunListener() {
