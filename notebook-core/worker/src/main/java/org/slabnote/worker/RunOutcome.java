@@ -309,7 +309,8 @@ public record RunOutcome(
 
     /** Returns place and message: {@code cell velocity, line 41: step velocity/fit: ...}. */
     public String text() {
-      String place = cell.isEmpty() ? "" : "cell " + cell + (line > 0 ? ", line " + line : "") + ": ";
+      String place =
+          cell.isEmpty() ? "" : "cell " + cell + (line > 0 ? ", line " + line : "") + ": ";
       String step = cell.isEmpty() || address.isEmpty() ? "" : "step " + address + ": ";
       return place + step + message;
     }

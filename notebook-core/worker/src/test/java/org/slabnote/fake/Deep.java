@@ -15,6 +15,6 @@ public record Deep(int start) implements Operation<Table> {
   }
 
   private static long down(long n) {
-    return 1 + down(n + 1);
+    return n == Long.MIN_VALUE ? 0 : 1 + down(n + 1);
   }
 }

@@ -14,8 +14,9 @@ public record Hungry(int megabytes) implements Operation<Table> {
   @Override
   public Table apply(Work work) {
     List<byte[]> eaten = new ArrayList<>();
-    while (true) {
+    while (eaten.size() < Integer.MAX_VALUE) {
       eaten.add(new byte[megabytes << 20]);
     }
+    throw new AssertionError(eaten.get(0).length);
   }
 }

@@ -36,9 +36,16 @@ final class LastNews {
       String of = step.getKey().substring(0, step.getKey().indexOf('/'));
       boolean known = request.tape().cells().stream().anyMatch(c -> c.name().equals(of));
       return new Failure(
-          kind, known ? of : cell, known ? line(of) : line(cell), "", step.getKey(), "",
+          kind,
+          known ? of : cell,
+          known ? line(of) : line(cell),
+          "",
+          step.getKey(),
+          "",
           step.getValue() + ": " + words
-              + (steps.size() > 1 ? " (" + (steps.size() - 1) + " more steps were on their way)" : ""));
+              + (steps.size() > 1
+                  ? " (" + (steps.size() - 1) + " more steps were on their way)"
+                  : ""));
     }
     return new Failure(kind, cell, line(cell), "", "", "", words);
   }

@@ -14,21 +14,25 @@ import java.util.Set;
 import org.slabnote.api.Plugin;
 import org.slabnote.worker.RunRequest;
 
-/** Starts the worker process: the same Java, its own folder, no secrets, one locale and zone. */
+/** Starts the worker process: its own folder, no secrets, one locale and zone. */
 final class Launch {
   private Launch() {}
 
   /**
    * Starts it.
    *
+   * @param javaHome the Java to start
    * @param folder its working folder, empty
    * @throws IOException if it cannot be started
    */
-  static Process start(RunRequest request, Path folder) throws IOException {
-    boolean windows = System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
-    Path java = Path.of(System.getProperty("java.home"), "bin", windows ? "java.exe" : "java");
-    Path options = Files.write(folder.resolve("options"), options(request, folder), StandardCharsets.UTF_8);
-    ProcessBuilder builder = new ProcessBuilder(java.toString(), "@" + options, Main.class.getName());
+  static Process start(RunRequest request, Path javaHome, Path folder) throws IOException {
+    boolean windows =
+        System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
+    Path java = javaHome.resolve("bin").resolve(windows ? "java.exe" : "java");
+    Path options =
+        Files.write(folder.resolve("options"), options(request, folder), StandardCharsets.UTF_8);
+    ProcessBuilder builder =
+        new ProcessBuilder(java.toString(), "@" + options, Main.class.getName());
     builder.directory(folder.toFile());
     Map<String, String> environment = builder.environment();
     String root = environment.getOrDefault("SystemRoot", "");
@@ -74,7 +78,8 @@ final class Launch {
 
   private static String home(Class<?> type) {
     try {
-      return Path.of(type.getProtectionDomain().getCodeSource().getLocation().toURI()).toString();
+      return Path.of(type.getProtectionDomain().getCodeSource().getLocation().toURI())
+          .toString();
     } catch (java.net.URISyntaxException e) {
       throw new IllegalStateException("place of " + type.getName(), e);
     }

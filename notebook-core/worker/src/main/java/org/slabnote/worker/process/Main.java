@@ -133,5 +133,4 @@ final class Main {
       send(new Message.Said(text));
     }
   }
-
 }

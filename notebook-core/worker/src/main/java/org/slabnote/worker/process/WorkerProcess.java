@@ -30,10 +30,25 @@ public final class WorkerProcess implements WorkerClient {
   private static final long GRACE_MILLIS = 700;
 
   private final AtomicReference<@Nullable Child> running = new AtomicReference<>();
+  private final Path javaHome;
+
+  /** Runs tapes with the Java of this process. */
+  public WorkerProcess() {
+    this(Path.of(System.getProperty("java.home")));
+  }
+
+  /**
+   * Runs tapes with a Java.
+   *
+   * @param javaHome its folder
+   */
+  public WorkerProcess(Path javaHome) {
+    this.javaHome = javaHome;
+  }
 
   @Override
   public RunOutcome run(RunRequest request, RunListener listener) {
-    Child child = new Child(request, listener);
+    Child child = new Child(request, javaHome, listener);
     if (!running.compareAndSet(null, child)) {
       throw new IllegalStateException("a run is going on; expected one at a time");
     }
@@ -55,6 +70,7 @@ public final class WorkerProcess implements WorkerClient {
   /** One process and its run. */
   private static final class Child {
     private final RunRequest request;
+    private final Path javaHome;
     private final RunListener listener;
     private final LastNews lastNews;
     private final Tail tail = new Tail();
@@ -62,8 +78,9 @@ public final class WorkerProcess implements WorkerClient {
     private @Nullable Pipe pipe;
     private Failure.@Nullable Kind stopped;
 
-    Child(RunRequest request, RunListener listener) {
+    Child(RunRequest request, Path javaHome, RunListener listener) {
       this.request = request;
+      this.javaHome = javaHome;
       this.listener = listener;
       lastNews = new LastNews(request);
     }
@@ -86,7 +103,7 @@ public final class WorkerProcess implements WorkerClient {
       Process started;
       Pipe to;
       try {
-        started = Launch.start(request, folder);
+        started = Launch.start(request, javaHome, folder);
         to = new Pipe(started.getInputStream(), started.getOutputStream());
       } catch (IOException e) {
         return RunOutcome.failed(fault("the worker process cannot be started: " + e.getMessage()));
@@ -196,17 +213,23 @@ public final class WorkerProcess implements WorkerClient {
         return lastNews.failure(why, "cancelled");
       }
       if (why == Failure.Kind.TIME) {
-        return lastNews.failure(why, "this has not ended after " + request.limits().seconds()
-            + " s, the limit of the run. Make it do less, or set a higher limit");
+        return lastNews.failure(
+            why,
+            "this has not ended after " + request.limits().seconds()
+                + " s, the limit of the run. Make it do less, or set a higher limit");
       }
       if (status == Main.MEMORY || tail.text().contains("OutOfMemoryError")) {
-        return lastNews.failure(Failure.Kind.MEMORY, "the memory of the worker, "
-            + request.limits().megabytes() + " MB, is full. Compute less at once, or give the run more");
+        return lastNews.failure(
+            Failure.Kind.MEMORY,
+            "the memory of the worker, " + request.limits().megabytes()
+                + " MB, is full. Compute less at once, or give the run more");
       }
       String said = tail.text();
-      return lastNews.failure(Failure.Kind.DIED, "the worker process ended by itself (exit status "
-          + status + ")" + (said.isBlank() ? "" : ", saying: " + said)
-          + ". Nothing but time is lost: run again, and leave out what is named here if it happens again");
+      return lastNews.failure(
+          Failure.Kind.DIED,
+          "the worker process ended by itself (exit status "
+              + status + ")" + (said.isBlank() ? "" : ", saying: " + said)
+              + ". Nothing but time is lost: run again, and leave out what is named here if it happens again");
     }
 
     private static Failure fault(String words) {

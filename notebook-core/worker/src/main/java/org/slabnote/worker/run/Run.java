@@ -142,8 +142,8 @@ final class Run {
       outcome = RunOutcome.failed(failure(Kind.PLUGIN, Place.NONE, String.valueOf(e.getMessage())));
     } catch (OutOfMemoryError e) {
       control.stop(RunControl.Reason.MEMORY);
-      outcome =
-          RunOutcome.failed(failure(Kind.MEMORY, Place.NONE, Blame.memoryIsFull(request.limits().megabytes())));
+      outcome = RunOutcome.failed(
+          failure(Kind.MEMORY, Place.NONE, Blame.memoryIsFull(request.limits().megabytes())));
     } catch (Throwable e) { // ours: nothing else gets here
       outcome = RunOutcome.failed(failure(Kind.FAULT, Place.NONE, Faults.words(e)));
     } finally {

@@ -49,7 +49,7 @@ final class ValueFacts {
     for (Numbers numbers : of) {
       for (int i = 0; i < numbers.size(); i++) {
         double x = numbers.at(i);
-        if (x - x == 0) { // finite
+        if (Double.isFinite(x)) {
           count++;
           min = Math.min(min, x);
           max = Math.max(max, x);
@@ -71,7 +71,7 @@ final class ValueFacts {
     for (Numbers numbers : of) {
       for (int i = 0; i < numbers.size() && k < n; i++) {
         double x = numbers.at(i);
-        if (x - x == 0) {
+        if (Double.isFinite(x)) {
           long wanted = count <= KEPT ? k : k * (count - 1) / (KEPT - 1);
           if (at++ == wanted) {
             kept[k++] = x;

@@ -3,10 +3,12 @@ package org.slabnote.worker.process;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -16,10 +18,13 @@ import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunOutcome;
 import org.slabnote.worker.RunOutcome.Failure;
 import org.slabnote.worker.TapeMaker;
+import org.slabnote.worker.run.Folders;
 import org.slabnote.worker.run.InProcessWorker;
 
 class WorkerProcessTest {
-  @TempDir Path folder;
+  @TempDir
+  Path folder;
+
   private Job job;
   private final WorkerProcess worker = new WorkerProcess();
 
@@ -64,27 +69,66 @@ class WorkerProcessTest {
     });
     assertThat(outcome.failures()).isEmpty();
     assertThat(heard).contains("setup REPLAYED", "sums DONE", "sums/total");
-    RunOutcome here =
-        new InProcessWorker(getClass().getClassLoader()).run(job.request(whole()), RunListener.NONE);
+    RunOutcome here = new InProcessWorker(getClass().getClassLoader())
+        .run(job.request(whole()), RunListener.NONE);
     assertThat(Canonical.digest(here)).isEqualTo(Canonical.digest(outcome));
+  }
+
+  /** Where the machine has several JDKs side by side, each gives the same bytes, with 1 and with 7 threads. */
+  @Test
+  void givesEqualBytesOnEveryJavaThatIsThere() throws IOException {
+    Path own = Path.of(System.getProperty("java.home")).toRealPath();
+    List<Path> homes = new ArrayList<>(List.of(own));
+    try (Stream<Path> beside = Files.list(own.getParent())) {
+      beside
+          .filter(home -> isNewEnough(home) && !homes.contains(home))
+          .sorted()
+          .forEach(homes::add);
+    }
+    List<String> digests = new ArrayList<>();
+    for (Path home : homes) {
+      for (int threads : new int[] {1, 7}) {
+        job.limits(threads, 64, 30);
+        Folders.delete(Files.createDirectories(job.store()));
+        RunOutcome outcome = new WorkerProcess(home).run(job.request(whole()), RunListener.NONE);
+        assertThat(outcome.failures()).isEmpty();
+        digests.add(Canonical.digest(outcome));
+      }
+    }
+    assertThat(digests).hasSizeGreaterThanOrEqualTo(2).containsOnly(digests.get(0));
+  }
+
+  private static boolean isNewEnough(Path home) {
+    try {
+      return Files.readString(home.resolve("release"))
+          .lines()
+          .filter(line -> line.startsWith("JAVA_VERSION=\""))
+          .anyMatch(line -> Integer.parseInt(line.replaceAll("[^0-9]*([0-9]+).*", "$1")) >= 17);
+    } catch (IOException e) {
+      return false; // no JDK
+    }
   }
 
   @Test
   void tellsAWorkerThatDied() {
     Failure f = failure(cell("table(\"t\", run(new Kills(9)));"));
     assertThat(f.kind()).isEqualTo(Failure.Kind.DIED);
-    assertThat(f.text()).isEqualTo("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
-        + "the worker process ended by itself (exit status 9). Nothing but time is lost: "
-        + "run again, and leave out what is named here if it happens again");
+    assertThat(f.text())
+        .isEqualTo("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
+            + "the worker process ended by itself (exit status 9). Nothing but time is lost: "
+            + "run again, and leave out what is named here if it happens again");
   }
 
   @Test
   void tellsAFullHeapAndGoesOnWithTheNextRun() {
     Failure step = failure(cell("table(\"t\", run(new Hungry(4)));"));
     assertThat(step.kind()).isEqualTo(Failure.Kind.MEMORY);
-    assertThat(step.text()).isEqualTo("cell odd, line 9: step odd/fake.hungry.1: fake.hungry: "
-        + "the memory of the worker, 64 MB, is full. Compute less at once, or give the run more");
-    Failure inCell = failure(cell("List<Object> l = new ArrayList<>();\nwhile (true) l.add(new byte[100000]);"));
+    assertThat(step.text())
+        .isEqualTo(
+            "cell odd, line 9: step odd/fake.hungry.1: fake.hungry: "
+                + "the memory of the worker, 64 MB, is full. Compute less at once, or give the run more");
+    Failure inCell =
+        failure(cell("List<Object> l = new ArrayList<>();\nwhile (true) l.add(new byte[100000]);"));
     assertThat(inCell.kind()).isEqualTo(Failure.Kind.MEMORY);
     assertThat(inCell.cell()).isEqualTo("odd");
     assertThat(inCell.line()).isEqualTo(10);
@@ -97,8 +141,9 @@ class WorkerProcessTest {
     long start = System.nanoTime();
     Failure f = failure(cell("int i = 0;\nwhile (true) { i++; }"));
     assertThat(f.kind()).isEqualTo(Failure.Kind.TIME);
-    assertThat(f.text()).isEqualTo("cell odd, line 10: this has not ended after 1 s, the limit of the run. "
-        + "Make it do less, or set a higher limit");
+    assertThat(f.text())
+        .isEqualTo("cell odd, line 10: this has not ended after 1 s, the limit of the run. "
+            + "Make it do less, or set a higher limit");
     assertThat((System.nanoTime() - start) / 1e9).isLessThan(4);
   }
 
@@ -115,8 +160,7 @@ class WorkerProcessTest {
     for (String polite : List.of("true", "false")) {
       long[] asked = new long[1];
       RunOutcome outcome = worker.run(
-          job.request(cell("show(run(new Endless(" + polite + ")));")),
-          new RunListener() {
+          job.request(cell("show(run(new Endless(" + polite + ")));")), new RunListener() {
             @Override
             public void stepStarted(String address, String operation) {
               asked[0] = System.nanoTime();
@@ -124,7 +168,9 @@ class WorkerProcessTest {
             }
           });
       double seconds = (System.nanoTime() - asked[0]) / 1e9;
-      assertThat(outcome.failures()).extracting(Failure::kind).containsExactly(Failure.Kind.CANCELLED);
+      assertThat(outcome.failures())
+          .extracting(Failure::kind)
+          .containsExactly(Failure.Kind.CANCELLED);
       assertThat(seconds).isLessThan(1);
     }
   }
@@ -136,12 +182,13 @@ class WorkerProcessTest {
 
   @Test
   void keepsSecretsLocaleAndZoneFromTheCells() {
-    TapeMaker cells = cell("if (System.getenv().keySet().stream().anyMatch(k -> !k.equals(\"LC_ALL\"))) "
-        + "throw new IllegalStateException(System.getenv().keySet().toString()); "
-        + "if (!Locale.getDefault().equals(Locale.ROOT)) throw new IllegalStateException(\"locale\"); "
-        + "if (!TimeZone.getDefault().getID().equals(\"UTC\")) throw new IllegalStateException(\"zone\"); "
-        + "if (!System.lineSeparator().equals(\"\\n\")) throw new IllegalStateException(\"lines\"); "
-        + "if (!java.nio.charset.Charset.defaultCharset().name().equals(\"UTF-8\")) throw new IllegalStateException(\"charset\");");
+    TapeMaker cells = cell(
+        "if (System.getenv().keySet().stream().anyMatch(k -> !k.equals(\"LC_ALL\"))) "
+            + "throw new IllegalStateException(System.getenv().keySet().toString()); "
+            + "if (!Locale.getDefault().equals(Locale.ROOT)) throw new IllegalStateException(\"locale\"); "
+            + "if (!TimeZone.getDefault().getID().equals(\"UTC\")) throw new IllegalStateException(\"zone\"); "
+            + "if (!System.lineSeparator().equals(\"\\n\")) throw new IllegalStateException(\"lines\"); "
+            + "if (!java.nio.charset.Charset.defaultCharset().name().equals(\"UTF-8\")) throw new IllegalStateException(\"charset\");");
     assertThat(worker.run(job.request(cells), RunListener.NONE).failures()).isEmpty();
   }
 }

@@ -18,10 +18,12 @@ import org.slabnote.worker.RunOutcome;
 
 /** A damaged, closed or changed store costs time, never a result. */
 class RememberingTest {
-  @TempDir Path folder;
+  @TempDir
+  Path folder;
 
   private RunOutcome run(Job job) {
-    return new InProcessWorker(getClass().getClassLoader()).run(job.request(ReplayTest.whole()), RunListener.NONE);
+    return new InProcessWorker(getClass().getClassLoader())
+        .run(job.request(ReplayTest.whole()), RunListener.NONE);
   }
 
   @Test
@@ -59,7 +61,8 @@ class RememberingTest {
         });
     assertThat(outcome.failures()).isEmpty();
     assertThat(said).hasSize(1);
-    assertThat(said.get(0)).startsWith("steps are not remembered: ")
+    assertThat(said.get(0))
+        .startsWith("steps are not remembered: ")
         .endsWith("The run goes on; the next will compute them again");
   }
 
@@ -84,7 +87,8 @@ class RememberingTest {
   void tellsAScanThatChangedUnderneath() throws IOException {
     Job job = new Job(folder);
     Files.writeString(folder.resolve("E01a.txt"), "FAKE 3 4 11");
-    assertThat(run(job).failures()).extracting(RunOutcome.Failure::text)
+    assertThat(run(job).failures())
+        .extracting(RunOutcome.Failure::text)
         .containsExactly("E01a.txt: the file changed while the run was going on. Run again");
   }
 }

@@ -20,7 +20,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.slabnote.api.codec.Canonical;
 
 class StoreTest {
-  @TempDir Path folder;
+  @TempDir
+  Path folder;
 
   private static String key(int i) {
     return Canonical.digest(i);
@@ -63,7 +64,9 @@ class StoreTest {
         byte[] bad = good.clone();
         bad[bit / 8] ^= (byte) (1 << bit % 8);
         Files.write(file, bad);
-        assertThat(store.digestOf(key(1)).flatMap(store::bytes)).as("%s bit %d", file, bit).isEmpty();
+        assertThat(store.digestOf(key(1)).flatMap(store::bytes))
+            .as("%s bit %d", file, bit)
+            .isEmpty();
         put(store, 1);
         assertThat(store.digestOf(key(1)).flatMap(store::bytes)).hasValue(bytes(1));
       }
@@ -126,7 +129,8 @@ class StoreTest {
     Store store = Store.at(folder);
     for (int i = 0; i < 10; i++) {
       put(store, i);
-      Path value = folder.resolve("steps-1/values")
+      Path value = folder
+          .resolve("steps-1/values")
           .resolve(Canonical.sha256(bytes(i)).substring(0, 2))
           .resolve(Canonical.sha256(bytes(i)).substring(2));
       Files.setLastModifiedTime(value, FileTime.fromMillis(1_000_000L * (10 - i)));
