@@ -10,7 +10,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 
 /** The modules, what each may see of the others, and their classes. */
 final class House {
@@ -39,14 +38,6 @@ final class House {
     // The demo makes its own scans: the one user of the forward models and of a writer of files.
     arrows.put("demo", Set.of("api", "methods", "forward", "formats", "app"));
     return arrows;
-  }
-
-  /** Whether every module has classes by now. */
-  static boolean stands() {
-    return CLASSES.stream()
-        .map(House::module)
-        .collect(Collectors.toSet())
-        .containsAll(arrows().keySet());
   }
 
   /** Name of the module a class belongs to: the third part of its package. */

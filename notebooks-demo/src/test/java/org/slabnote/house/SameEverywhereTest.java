@@ -7,7 +7,6 @@ import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import java.util.Locale;
-import org.junit.jupiter.api.condition.EnabledIf;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -15,7 +14,6 @@ import org.junit.jupiter.params.provider.EnumSource;
 class SameEverywhereTest {
   @ParameterizedTest
   @EnumSource
-  @EnabledIf("org.slabnote.house.House#stands")
   void noModuleUses(Forbidden thing) {
     noClasses()
         .that(House.outside(thing.exemptModules()))

@@ -18,13 +18,11 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.NullMarked;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.condition.EnabledIf;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Who may see whom. */
-@EnabledIf("org.slabnote.house.House#stands")
 class WallsTest {
   @Test
   void everyModuleIsScannedAndEveryScannedModuleIsListed() {
