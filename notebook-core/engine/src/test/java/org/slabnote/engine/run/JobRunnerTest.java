@@ -17,6 +17,10 @@ import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.record.RecordReader;
 
 class JobRunnerTest {
+  /** Remembered from test to test, as from run to run. */
+  @TempDir
+  private static Path cache;
+
   @TempDir
   private Path folder;
 
@@ -30,7 +34,7 @@ class JobRunnerTest {
   }
 
   private JobRunner runner(int threads) {
-    return JobRunner.of(job, folder.resolve("cache"), threads);
+    return JobRunner.of(job, cache, threads);
   }
 
   @Test
@@ -118,7 +122,7 @@ class JobRunnerTest {
     assertRefused(
         JobFixture.NOTEBOOK
             + "\n```java last\nshow(run(new Stubborn(across.of(\"E01\"), Stubborn.Mood.REFUSE)));\n```\n",
-        "cell last, line 26: probe.stubborn (last/probe.stubborn.1): scan E01 has 2 traces; "
+        "cell last, line 26: probe.stubborn: scan E01 has 2 traces; "
             + "expected none. Leave it out");
   }
 
