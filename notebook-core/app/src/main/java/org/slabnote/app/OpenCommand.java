@@ -41,7 +41,7 @@ import picocli.CommandLine.Parameters;
     })
 final class OpenCommand implements Callable<Integer> {
   /** By name: the commands without a window must not load JavaFX. */
-  private static final String WINDOW = "org.slabnote.desktop.Desktop";
+  private static final String WINDOW = "org.slabnote.desktop.DesktopLauncher";
 
   @Parameters(paramLabel = "JOB", description = "The job folder.")
   @SuppressWarnings("NullAway.Init") // set by picocli

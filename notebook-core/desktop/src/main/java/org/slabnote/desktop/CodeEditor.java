@@ -66,21 +66,26 @@ final class CodeEditor extends Region {
     area.setUndoManager(UndoUtils.plainTextUndoManager(
         area, UndoManagerFactory.fixedSizeHistoryFactory(UNDO_STEPS)));
     area.setParagraphGraphicFactory(this::gutter);
-    area.setWrapText(scrolls);
+    area.setWrapText(true);
     content = scrolls ? new VirtualizedScrollPane<>(area) : area;
     getChildren().add(content);
     area.plainTextChanges().subscribe(change -> {
       colour();
-      requestLayout();
-      if (getParent() != null) {
-        getParent().requestLayout();
-      }
+      askForRoom();
       if (telling) {
         edited.accept(area.getText());
       }
     });
     if (!scrolls) {
       area.addEventFilter(ScrollEvent.SCROLL, this::passOn);
+      area.totalHeightEstimateProperty().addListener((property, before, now) -> askForRoom());
+    }
+  }
+
+  private void askForRoom() {
+    requestLayout();
+    if (getParent() != null) {
+      getParent().requestLayout();
     }
   }
 
@@ -157,7 +162,9 @@ final class CodeEditor extends Region {
     Label number = new Label(String.valueOf(line));
     number.getStyleClass().add("line-number");
     number.setAlignment(Pos.CENTER_RIGHT);
-    number.setMinWidth(44);
+    number.setMinWidth(46);
+    number.setPrefWidth(46);
+    number.setMaxHeight(Double.MAX_VALUE);
     String message = marks.get(line);
     if (message != null) {
       number.getStyleClass().add("wrong-number");
@@ -194,7 +201,11 @@ final class CodeEditor extends Region {
 
   @Override
   protected double computePrefHeight(double width) {
-    return scrolls ? 400 : area.getParagraphs().size() * LINE + 12;
+    if (scrolls) {
+      return 400;
+    }
+    Double seen = area.totalHeightEstimateProperty().getValue();
+    return Math.max(seen == null ? 0 : seen, area.getParagraphs().size() * LINE) + 10;
   }
 
   @Override

@@ -8,7 +8,6 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.scene.paint.Color;
-import javafx.scene.shape.Rectangle;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Event;
 import org.slabnote.api.EventState;
@@ -181,12 +180,10 @@ final class FindingsView extends ScrollPane {
         body.getChildren().add(label);
       }
     }
-    Rectangle edge = new Rectangle(4, 1, Color.web(colour));
-    edge.heightProperty().bind(body.heightProperty());
-    edge.setManaged(false);
     HBox card = new HBox(body);
     card.getStyleClass().add("card");
-    card.getChildren().add(edge);
+    card.setStyle("-fx-border-color: -color-border-default -color-border-default "
+        + "-color-border-default " + colour + ";");
     list.getChildren().add(card);
   }
 }

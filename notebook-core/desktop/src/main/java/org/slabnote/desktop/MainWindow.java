@@ -84,6 +84,7 @@ final class MainWindow {
       }
     });
     stage.setOnHidden(event -> {
+      pause.stop();
       runs.close();
       radargram.close();
     });
@@ -179,7 +180,14 @@ final class MainWindow {
     whole.setWrapText(true);
     whole.setMaxWidth(700);
     words.setTooltip(whole);
-    HBox status = new HBox(10, progress, words);
+    words.setMaxWidth(Double.MAX_VALUE);
+    words.setMinWidth(120);
+    HBox.setHgrow(words, Priority.ALWAYS);
+    // here, and not over the pictures: a pick must not move under the mouse
+    banner.setId("banner");
+    banner.getStyleClass().add("banner");
+    banner.setMinWidth(Region.USE_PREF_SIZE);
+    HBox status = new HBox(10, progress, words, banner);
     status.getStyleClass().add("status");
     return status;
   }
@@ -217,13 +225,7 @@ final class MainWindow {
             new Tab("Plan", planPane),
             new Tab("Radargram", radargram),
             new Tab("Conclusions and findings", findings));
-    banner.setId("banner");
-    banner.getStyleClass().add("banner");
-    banner.setWrapText(true);
-    banner.setMaxWidth(Double.MAX_VALUE);
-    banner.managedProperty().bind(banner.visibleProperty());
     BorderPane right = new BorderPane(tabs);
-    right.setTop(banner);
     right.setMinWidth(360);
     return right;
   }
@@ -266,8 +268,7 @@ final class MainWindow {
     notebook.show(states.of(model.document()), states.problems());
     problems.getItems().setAll(states.problems());
     problems.setVisible(!states.problems().isEmpty());
-    banner.setText("Out of date: the notebook is not the one that ran. "
-        + "What is drawn here comes from the last complete run.");
+    banner.setText("Out of date: what is drawn comes from the last complete run, not from this text.");
     banner.setVisible(states.outOfDate(model.document()) && !runs.runningProperty().get());
     String mark = model.unsavedProperty().get() ? " (not saved)" : "";
     stage.setTitle(title.getText() + mark + " - Slabnote");

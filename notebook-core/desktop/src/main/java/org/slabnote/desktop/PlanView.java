@@ -1,8 +1,11 @@
 package org.slabnote.desktop;
 
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.function.Consumer;
+import javafx.geometry.Rectangle2D;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.canvas.GraphicsContext;
@@ -26,6 +29,7 @@ import org.slabnote.report.Ticks;
 /** Draws the plan of the slab: passes, findings, cuts, and what could not be seen. */
 final class PlanView extends Region {
   private static final double EDGE = 46;
+  private static final double NAME = 10.5;
   private static final Color INK = Color.web(Marks.INK);
   private static final Color HALO = Color.rgb(255, 255, 255, 0.9);
 
@@ -37,6 +41,7 @@ final class PlanView extends Region {
   private double scale = 1;
   private double left = EDGE;
   private double top = EDGE;
+  private final List<Rectangle2D> names = new ArrayList<>();
 
   /** @param chosen gets the name of the pass that is clicked */
   PlanView(Consumer<String> chosen) {
@@ -92,6 +97,8 @@ final class PlanView extends Region {
     shown.visibility().ifPresent(v -> v.unseen().forEach(this::unseen));
     passes(shown);
     shown.drawn().forEach(this::target);
+    names.clear();
+    shown.cuts().forEach(this::keepFree);
     shown.drawn().forEach(this::targetName);
     for (Cut cut : shown.cuts()) {
       cut(shown, cut);
@@ -131,6 +138,11 @@ final class PlanView extends Region {
     pen.setTextAlign(TextAlignment.CENTER);
     pen.fillText("y (m), down the view", 0, 0);
     pen.restore();
+  }
+
+  private void keepFree(Cut cut) {
+    double r = cut.diameter().value() / 2 * scale + 2;
+    names.add(new Rectangle2D(x(cut.start()) - r, y(cut.start()) - r, 2 * r, 2 * r));
   }
 
   private void unseen(Visibility.Unseen u) {
@@ -200,22 +212,38 @@ final class PlanView extends Region {
     }
   }
 
+  /** Names a finding at an end of it, or along it where another name stands there already. */
   private void targetName(Target t) {
     String words = t.name() + " " + Marks.letter(t) + " "
         + Units.fixed(t.depth().value().inMillimetres(), 0);
     Color colour = Color.web(Marks.colour(t));
     Point a = t.start();
-    Point b = t.end().orElse(a);
-    boolean upright = Math.abs(y(b) - y(a)) > Math.abs(x(b) - x(a));
     if (t.end().isEmpty()) {
-      name(words, x(a) + 8, y(a), TextAlignment.LEFT, VPos.CENTER, colour, 10.5);
-    } else if (upright) {
-      name(words, x(y(a) > y(b) ? a : b), Math.max(y(a), y(b)) + 3, TextAlignment.CENTER,
-          VPos.TOP, colour, 10.5);
-    } else {
-      name(words, Math.max(x(a), x(b)) - 4, y(x(a) > x(b) ? a : b) - 3, TextAlignment.RIGHT,
-          VPos.BOTTOM, colour, 10.5);
+      free(words, x(a) + 8, y(a) - 7);
+      name(words, x(a) + 8, y(a), TextAlignment.LEFT, VPos.CENTER, colour, NAME);
+      return;
     }
+    Point b = t.end().get();
+    double half = words.length() * NAME * 0.31;
+    for (double f : List.of(0.96, 0.04, 0.85, 0.15, 0.72, 0.28, 0.6, 0.4, 0.5)) {
+      double x = x(a) + f * (x(b) - x(a));
+      double y = y(a) + f * (y(b) - y(a));
+      double inside = Math.max(left + half, Math.min(left + frame.width() * scale - half, x));
+      if (free(words, inside - half, y - 7) || f == 0.5) {
+        name(words, inside, y, TextAlignment.CENTER, VPos.CENTER, colour, NAME);
+        return;
+      }
+    }
+  }
+
+  /** Takes the room for a name if no other has it. */
+  private boolean free(String words, double x, double y) {
+    Rectangle2D room = new Rectangle2D(x, y, words.length() * NAME * 0.62, 14);
+    if (names.stream().anyMatch(room::intersects)) {
+      return false;
+    }
+    names.add(room);
+    return true;
   }
 
   private void name(

@@ -227,16 +227,13 @@ final class RunController implements AutoCloseable {
         return;
       }
       String cell = address.substring(0, slash);
-      int before = finished.getOrDefault(cell, 0);
-      if (part >= 1) {
-        finished.put(cell, before + 1);
-      } else {
-        String steps = before == 0 ? "" : before == 1 ? "1 step done, " : before + " steps done, ";
-        String place = address.substring(slash + 1);
-        cells.put(
-            cell,
-            CellStatus.running("running " + Math.round(100 * part) + " % (" + steps + place + ")"));
-      }
+      int whole = finished.merge(cell, part >= 1 ? 1 : 0, Integer::sum);
+      String steps = whole == 0 ? "" : whole == 1 ? "1 step done" : whole + " steps done";
+      String going = part >= 1
+          ? ""
+          : address.substring(slash + 1) + " " + Math.round(100 * part) + " %";
+      String join = steps.isEmpty() || going.isEmpty() ? "" : ", ";
+      cells.put(cell, CellStatus.running("running: " + steps + join + going));
       ask();
     }
 
