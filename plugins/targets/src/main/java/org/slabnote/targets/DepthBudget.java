@@ -70,7 +70,7 @@ final class DepthBudget {
     return Measured.about(new Length(z))
         .from(time, slope)
         .from(velocity.velocity(), slope * t / v)
-        .from(work.source(DELAY), slope * delay.u() * period)
+        .from(work.commonSource(DELAY), slope * delay.u() * period)
         .build();
   }
 

@@ -159,7 +159,7 @@ final class Diffractions {
       }
     }
     ApexFit fit = ApexFit.of(field, best.curve());
-    if (fit == null || outside(fit.curve().apex()) || isDouble(fit.curve())) {
+    if (fit == null || outside(fit.curve()) || isDouble(fit.curve())) {
       return null;
     }
     Curve lifted = best.curve();
@@ -185,7 +185,8 @@ final class Diffractions {
   /**
    * Whether a curve runs along a stronger one, less than 1.6 periods from it, and weakly: then it is
    * the foot of that one's pulse, or what lifting left of it. With the apex at the same place, less
-   * than a period away and a quarter as strong, it cannot be told from that pulse whatever its arms.
+   * than a period away (1.6 before it) and a quarter as strong, it cannot be told from that pulse,
+   * whatever its arms.
    */
   private boolean isTail(Curve c, double amplitude, Curve of, double pulse) {
     double apart = Math.abs(c.apexTime() - of.time(c.apex())) / field.period();
@@ -195,12 +196,17 @@ final class Diffractions {
       near += Math.abs(c.time(x) - of.time(x)) < TAIL_PERIODS * field.period() ? 1 : 0;
     }
     boolean sameApex = Math.abs(c.apex() - of.apex()) < 0.25 * c.aperture();
-    return (apart < NEAR_PERIODS && (near >= 7 || sameApex) && amplitude < NEAR_REMAINDER * pulse)
+    boolean foot = c.apexTime() < of.time(c.apex()) && apart < TAIL_PERIODS;
+    return ((apart < NEAR_PERIODS || foot)
+            && (near >= 7 || sameApex)
+            && amplitude < NEAR_REMAINDER * pulse)
         || (near >= 7 && amplitude < REMAINDER * pulse);
   }
 
-  private boolean outside(double apex) {
-    return apex < 0 || apex > field.length();
+  /** Beyond the pass, or so near the face that the direct wave hides it: above a sixth of a wavelength. */
+  private boolean outside(Curve c) {
+    double wavelength = c.velocity() / field.frequency;
+    return c.apex() < 0 || c.apex() > field.length() || c.cover() < wavelength / 6;
   }
 
   /** Within an eighth of a wavelength in depth and a quarter along of one found already. */
@@ -223,7 +229,7 @@ final class Diffractions {
       double clutter = clutter(d.curve);
       d.echo.add(field, 1);
       ApexFit fit = ApexFit.of(field, d.curve);
-      if (fit != null && !outside(fit.curve().apex())) {
+      if (fit != null && !outside(fit.curve())) {
         double[] apex = Summed.apex(field, fit.curve());
         double semblance = Math.max(d.semblance, Summed.of(field, map, d.curve).semblance());
         list.add(new Found(fit, semblance, apex[0], apex[1], clutter));

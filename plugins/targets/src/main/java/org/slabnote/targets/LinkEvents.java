@@ -103,9 +103,14 @@ public record LinkEvents(
     List<Target> flat = PlaneTargets.of(planeEvents, planes.list().size(), work);
     double base =
         flat.isEmpty() ? Double.NaN : flat.get(flat.size() - 1).depth().value().value();
+    List<Event> all = new ArrayList<>();
+    acrossByPass.values().forEach(all::addAll);
+    alongByPass.values().forEach(all::addAll);
+    Judge judge = new Judge(
+        sightings, base, PulseSides.of(all), velocity.get().velocity().value().value());
     List<Target> found = Math.max(across.names().size(), along.names().size()) < 2
-        ? points(sightings, base, work)
-        : lines(passes, sightings, base, work);
+        ? points(sightings, judge, work)
+        : lines(passes, sightings, judge, work);
     found.sort(order());
     found.addAll(flat);
     List<Target> named = new ArrayList<>();
@@ -114,6 +119,12 @@ public record LinkEvents(
     }
     work.progress(1);
     return new Targets(named);
+  }
+
+  private record Judge(List<Sighting> all, double base, PulseSides sides, double velocity) {
+    Objection of(List<Sighting> members) {
+      return Objection.of(members, all, base, sides, velocity);
+    }
   }
 
   private static SortedMap<String, List<Event>> byPass(Steps<Events> steps) {
@@ -126,10 +137,10 @@ public record LinkEvents(
     return map;
   }
 
-  private List<Target> points(List<Sighting> sightings, double base, Work work) {
+  private List<Target> points(List<Sighting> sightings, Judge judge, Work work) {
     List<Target> list = new ArrayList<>();
     for (Sighting s : sightings) {
-      Objection objection = Objection.of(List.of(s), sightings, base);
+      Objection objection = judge.of(List.of(s));
       if (objection.isTarget()) {
         Point place = s.best().place();
         list.add(target(
@@ -149,7 +160,7 @@ public record LinkEvents(
   }
 
   private List<Target> lines(
-      List<PassLine> passes, List<Sighting> sightings, double base, Work work) {
+      List<PassLine> passes, List<Sighting> sightings, Judge judge, Work work) {
     LineSearch search = new LineSearch(passes, sightings, gate.value());
     List<Target> list = new ArrayList<>();
     for (TargetLine line : search.find(work)) {
@@ -159,7 +170,7 @@ public record LinkEvents(
       if (run < 2 || (run < 3 && !plain)) {
         continue;
       }
-      Objection objection = Objection.of(line.members(), sightings, base);
+      Objection objection = judge.of(line.members());
       if (objection.isTarget()) {
         list.add(lineTarget(
             line, run >= 3 ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));

@@ -9,8 +9,7 @@ import org.slabnote.api.quantity.Units;
  * Is a deeper event the second leg of a shallower echo, thrown back by the surface?
  *
  * <p>Time arithmetic: an echo from the depth h1 that the surface sends down again to h2 arrives when an
- * echo from {@code h1 + h2} would: {@code z = h1 + h2}; twice its own depth for a target and itself,
- * target plus base for a target and the base. It is met within the two depths' picks and a quarter of
+ * echo with {@code 2 h2} more of way would: h2 the target's own depth, or the base's. It is met within the two depths' picks and a quarter of
  * a period: the phase turns at each reflection. Amplitude: the surface sends back 0.4 to 0.5 of what
  * reaches it (plane wave, permittivity 6 to 9) and the further way spreads it, so it stays below a
  * third of the shallower echo. Phase: the surface from below keeps the sign of the field, a bar turns
@@ -56,10 +55,27 @@ final class Multiples {
     return Math.max(0.004, 5 * delay);
   }
 
+  /**
+   * Depth that an event would be given whose path is that of {@code shallow} plus twice {@code other}:
+   * with {@code s^2 = (v t)^2 - 4 h^2} of the shallow event, {@code sqrt((v t + 2 other)^2 - s^2) / 2}.
+   */
+  static double predicted(Event shallow, double other, double velocity) {
+    double path = velocity * shallow.time().value().value();
+    double h = shallow.depth().value().value();
+    double square = Math.max(0, path * path - 4 * h * h);
+    double longer = Math.sqrt(4 * h * h + square) + 2 * other;
+    return Math.sqrt(Math.max(0, longer * longer - square)) / 2;
+  }
+
   /** Compares two events of one pass and channel; empty where the time does not fit. */
   static Optional<Verdict> of(
-      Event deep, Event shallow, double otherDepth, String otherName, double expectedTurn) {
-    double predicted = shallow.depth().value().value() + otherDepth;
+      Event deep,
+      Event shallow,
+      double otherDepth,
+      String otherName,
+      double expectedTurn,
+      double velocity) {
+    double predicted = predicted(shallow, otherDepth, velocity);
     double z = deep.depth().value().value();
     double off = z - predicted;
     double own = 2 * Math.min(0.004, deep.depth().u().value());
@@ -82,7 +98,7 @@ final class Multiples {
   }
 
   /** The strongest objection against an event among the others of its pass and channel and the base. */
-  static Optional<Verdict> against(Event e, List<Event> others, double base) {
+  static Optional<Verdict> against(Event e, List<Event> others, double base, double velocity) {
     Optional<Verdict> result = Optional.empty();
     for (Event s : others) {
       boolean before = s.shape() == Event.Shape.DIFFRACTION
@@ -93,9 +109,9 @@ final class Multiples {
       if (!before) {
         continue;
       }
-      Optional<Verdict> own = of(e, s, s.depth().value().value(), "itself", 180);
+      Optional<Verdict> own = of(e, s, s.depth().value().value(), "itself", 180, velocity);
       Optional<Verdict> base2 =
-          Double.isNaN(base) ? Optional.empty() : of(e, s, base, "the base", 0);
+          Double.isNaN(base) ? Optional.empty() : of(e, s, base, "the base", 0, velocity);
       for (Optional<Verdict> v : List.of(own, base2)) {
         if (v.isPresent() && (result.isEmpty() || rank(v.get()) < rank(result.get()))) {
           result = v;

@@ -21,10 +21,11 @@ record Objection(boolean refused, boolean isDoubt, String words) {
   }
 
   /**
-   * Judges sightings together: refused where most of the events that can be compared are multiples,
+   * Judges sightings together: refused where most of their events are multiples or sides of pulses,
    * doubtful where most are multiples or undecided. Below the base, at its depth: doubtful.
    */
-  static Objection of(List<Sighting> members, List<Sighting> all, double base) {
+  static Objection of(
+      List<Sighting> members, List<Sighting> all, double base, PulseSides sides, double velocity) {
     int multiples = 0;
     int undecided = 0;
     int compared = 0;
@@ -38,8 +39,12 @@ record Objection(boolean refused, boolean isDoubt, String words) {
       }
       for (Event e : s.events()) {
         compared++;
-        Optional<Multiples.Verdict> v = Multiples.against(e, others, base);
-        if (v.isPresent() && v.get().finding() != Multiples.Finding.OWN) {
+        Optional<Multiples.Verdict> v = Multiples.against(e, others, base, velocity);
+        Optional<String> side = sides.of(e, others);
+        if (side.isPresent()) {
+          multiples++;
+          words = words.isEmpty() ? side.get() : words;
+        } else if (v.isPresent() && v.get().finding() != Multiples.Finding.OWN) {
           multiples += v.get().finding() == Multiples.Finding.MULTIPLE ? 1 : 0;
           undecided += v.get().finding() == Multiples.Finding.UNDECIDED ? 1 : 0;
           words = words.isEmpty() ? v.get().words() : words;

@@ -21,6 +21,13 @@ public final class TargetsPlugin implements Plugin {
 
   @Override
   public List<Class<?>> operations() {
-    return List.of(DetectDiffractions.class, DetectPlanes.class, LinkEvents.class);
+    return List.of(
+        DetectDiffractions.class,
+        DetectPlanes.class,
+        PickTarget.class,
+        LinkEvents.class,
+        EventLedger.class,
+        Sight.class,
+        Clearance.class);
   }
 }
