@@ -1,6 +1,9 @@
 package org.slabnote.report;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import org.slabnote.api.Cut;
 import org.slabnote.api.Point;
@@ -13,20 +16,29 @@ import org.slabnote.api.quantity.Units;
 final class PlanFigure {
   private static final double WIDTH = 760;
   private static final double EDGE = 46;
+  /** Room on the right and below for the names of the findings. */
+  private static final double ROOM = 92;
+  /** Least distance between two names, one line of text. */
+  private static final double LINE = 11;
 
   private final Plan plan;
   private final Plan.Frame frame;
   private final double scale;
   private final double height;
   private final Svg svg;
+  private final List<Label> below = new ArrayList<>();
+  private final List<Label> beside = new ArrayList<>();
+
+  /** A name that stands outside the frame, and the end of the line it belongs to. */
+  private record Label(double x, double y, String text, String colour) {}
 
   PlanFigure(Plan plan) {
     this.plan = plan;
     frame = plan.frame();
-    double wide = (WIDTH - 2 * EDGE) / frame.width();
+    double wide = (WIDTH - EDGE - ROOM) / frame.width();
     double high = 900 / frame.height();
     scale = Math.min(wide, high);
-    height = frame.height() * scale + 2 * EDGE;
+    height = frame.height() * scale + EDGE + ROOM;
     svg = new Svg(WIDTH, height);
   }
 
@@ -57,6 +69,7 @@ final class PlanFigure {
     for (Target t : plan.drawn()) {
       target(t);
     }
+    names();
     for (Cut cut : plan.cuts()) {
       cut(cut);
     }
@@ -88,8 +101,8 @@ final class PlanFigure {
         "font-size=\"10\" font-weight=\"600\" paint-order=\"stroke\" stroke=\"#ffffff\" stroke-width=\"3\" fill=\""
             + colour + "\"";
     String dash = t.status() == Target.Status.PROBABLE ? "" : " stroke-dasharray=\"7 4\"";
-    String label =
-        t.name() + " " + Marks.letter(t) + " " + Units.fixed(t.depth().value().inMillimetres(), 0);
+    String label = t.name() + " " + Marks.letter(t) + " "
+        + Units.fixed(t.depth().value().inMillimetres(), 0) + " mm";
     Point a = t.start();
     if (t.end().isPresent()) {
       Point b = t.end().get();
@@ -106,15 +119,46 @@ final class PlanFigure {
       svg.line(x(a), y(a), x(b), y(b), "stroke=\"" + colour + "\" stroke-width=\"2\"" + dash);
       boolean upright = Math.abs(y(b) - y(a)) > Math.abs(x(b) - x(a));
       Point end = upright ? (y(a) > y(b) ? a : b) : (x(a) > x(b) ? a : b);
-      if (upright) {
-        svg.text(x(end), y(end) + 12, "middle", halo, label);
-      } else {
-        svg.text(x(end) - 2, y(end) - 4, "end", halo, label);
-      }
+      (upright ? below : beside).add(new Label(x(end), y(end), label, colour));
     } else {
       svg.circle(x(a), y(a), 4, "fill=\"none\" stroke=\"" + colour + "\" stroke-width=\"2\"");
       svg.text(x(a) + 7, y(a) + 4, "start", halo, label);
     }
+  }
+
+  /** Names of the lines: right of the frame and below it, in order, never over one another. */
+  private void names() {
+    double right = EDGE + frame.width() * scale + 14;
+    double bottom = EDGE + frame.height() * scale + 14;
+    double last = Double.NEGATIVE_INFINITY;
+    beside.sort(Comparator.comparingDouble(Label::y).thenComparing(Label::text));
+    for (Label l : beside) {
+      last = Math.max(l.y(), last + LINE);
+      leader(l, right - 2, last);
+      svg.text(right, last + 3.5, "start", name(l), l.text());
+    }
+    last = Double.NEGATIVE_INFINITY;
+    below.sort(Comparator.comparingDouble(Label::x).thenComparing(Label::text));
+    for (Label l : below) {
+      last = Math.max(l.x(), last + LINE);
+      leader(l, last, bottom - 2);
+      svg.raw("<text transform=\"translate(" + Svg.number(last + 3.5) + " " + Svg.number(bottom)
+          + ") rotate(-90)\" text-anchor=\"end\" " + name(l) + ">" + Svg.escape(l.text())
+          + "</text>");
+    }
+  }
+
+  private void leader(Label l, double x, double y) {
+    svg.line(
+        l.x(),
+        l.y(),
+        x,
+        y,
+        "stroke=\"" + l.colour() + "\" stroke-width=\"0.5\" stroke-opacity=\"0.6\"");
+  }
+
+  private static String name(Label l) {
+    return "font-size=\"10\" font-weight=\"600\" fill=\"" + l.colour() + "\"";
   }
 
   private void cut(Cut cut) {

@@ -51,7 +51,7 @@ record Results(
             "likeliest",
             "depth, mm",
             "across, mm",
-            "where",
+            "where (x, y), m",
             "pair ratio, dB",
             "status",
             "what else it could be"),
@@ -66,7 +66,7 @@ record Results(
               Html.text(classes(t)),
               Html.text(Html.millimetres(t.depth()).replace(" mm", "")),
               "\u00b1 " + Html.upward(t.across().u95().inMillimetres()),
-              Html.text(where(t)),
+              where(t),
               Html.text(t.pairRatio().map(Results::ratio).orElse("")),
               Html.text(t.status().name().toLowerCase(Locale.ROOT).replace('_', ' ')),
               Html.text(t.alternatives())),
@@ -90,12 +90,13 @@ record Results(
   }
 
   private static String where(Target t) {
-    String from = "(" + Units.fixed(t.start().x().value(), 3) + ", "
-        + Units.fixed(t.start().y().value(), 3) + ")";
-    return t.end()
-        .map(e -> from + " to (" + Units.fixed(e.x().value(), 3) + ", "
-            + Units.fixed(e.y().value(), 3) + ") m")
-        .orElse(from + " m");
+    String from = place(t.start());
+    return "<span class=\"nowrap\">" + from + "</span>"
+        + t.end().map(e -> " to <span class=\"nowrap\">" + place(e) + "</span>").orElse("");
+  }
+
+  private static String place(org.slabnote.api.Point point) {
+    return Units.fixed(point.x().value(), 3) + ", " + Units.fixed(point.y().value(), 3);
   }
 
   private static void velocity(StringBuilder out, VelocityEstimate v) {

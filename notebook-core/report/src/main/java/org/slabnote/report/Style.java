@@ -23,6 +23,7 @@ final class Style {
       dt { color: var(--quiet); } dd { margin: 0; overflow-wrap: anywhere; }
       figure { margin: 14px 0; break-inside: avoid; } figcaption { color: var(--quiet); font-size: 12.5px; }
       svg { width: 100%; height: auto; display: block; }
+      .nowrap { white-space: nowrap; }
       .wide { overflow-x: auto; }
       .caution { background: var(--tint); border: 1px solid #cfc6b4; padding: 10px 16px; margin: 12px 0; }
       code { font-family: ui-monospace, Consolas, monospace; font-size: 12px; overflow-wrap: anywhere; }
