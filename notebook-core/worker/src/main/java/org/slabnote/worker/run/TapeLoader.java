@@ -19,6 +19,7 @@ final class TapeLoader extends ClassLoader {
 
   private final Map<String, byte[]> bytes = new HashMap<>();
   private final Map<String, String> cellOf = new HashMap<>();
+  private final Map<Class<?>, String> digests = new HashMap<>();
 
   TapeLoader(Tape tape, ClassLoader parent) {
     super("cells", parent);
@@ -56,24 +57,27 @@ final class TapeLoader extends ClassLoader {
    * of the cells can change what it does.
    */
   String digest(Class<?> type) {
-    SortedMap<String, String> digests = new TreeMap<>();
+    return digests.computeIfAbsent(type, this::makeDigest);
+  }
+
+  private String makeDigest(Class<?> type) {
+    SortedMap<String, String> found = new TreeMap<>();
     Deque<String> open = new ArrayDeque<>();
     open.add(type.getName());
     while (!open.isEmpty()) {
       String name = open.remove();
       byte[] own = bytes.get(name);
-      if (own == null || digests.put(name, Canonical.sha256(own)) != null) {
+      if (own == null || found.put(name, Canonical.sha256(own)) != null) {
         continue;
       }
       // Names stand in the constant pool as they are; a name that only begins alike does no harm.
       String pool = new String(own, StandardCharsets.ISO_8859_1);
       for (Entry<String, byte[]> other : bytes.entrySet()) {
-        if (!digests.containsKey(other.getKey())
-            && pool.contains(other.getKey().replace('.', '/'))) {
+        if (!found.containsKey(other.getKey()) && pool.contains(other.getKey().replace('.', '/'))) {
           open.add(other.getKey());
         }
       }
     }
-    return Canonical.digest(digests);
+    return Canonical.digest(found);
   }
 }
