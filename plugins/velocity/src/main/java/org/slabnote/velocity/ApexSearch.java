@@ -19,6 +19,7 @@ final class ApexSearch {
   private static final double COHERENT = 0.6;
   private static final double LEAST_COVER = 0.008;
   private static final double MAIN_LOBE = 0.6;
+  private static final double FILTER_LOBE = 0.2;
   private static final int MOST = 14;
 
   private ApexSearch() {}
@@ -64,7 +65,8 @@ final class ApexSearch {
       if (s.time(j) <= 0 || !s.isPeak(i, j) || s.envelope(i, j) < ABOVE_CLUTTER * s.clutter(j)) {
         continue;
       }
-      if (s.envelope(i, j) < MAIN_LOBE * strongest(s, i, j)) {
+      if (s.envelope(i, j) < MAIN_LOBE * strongest(s, i, j, 1.5)
+          || s.envelope(i, j) < FILTER_LOBE * strongest(s, i, j, 3.5)) {
         continue;
       }
       double time = s.time(s.refined(i, j));
@@ -95,9 +97,9 @@ final class ApexSearch {
     return found;
   }
 
-  /** Greatest envelope within one and a half periods: a pulse rings, and its side lobes mislead. */
-  private static double strongest(EnvelopeSection s, int i, int j) {
-    int half = (int) Math.round(1.5 * s.period / s.interval);
+  /** Greatest envelope within so many periods: pulses and filters ring, and side lobes mislead. */
+  private static double strongest(EnvelopeSection s, int i, int j, double periods) {
+    int half = (int) Math.round(periods * s.period / s.interval);
     double most = 0;
     for (int k = Math.max(0, j - half); k <= Math.min(s.samples - 1, j + half); k++) {
       most = Math.max(most, s.envelope(i, k));

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slabnote.methods.fit.NoConvergenceException;
+import org.slabnote.methods.fit.RobustFigures;
 
 /**
  * One diffraction followed along its envelope ridge and fitted.
@@ -11,14 +12,14 @@ import org.slabnote.methods.fit.NoConvergenceException;
  * <p>Starting from a rough curve, peaks of the envelope within a gate about it are taken trace by
  * trace outward from the apex; the curve is fitted to them, the aperture widened, the picks taken
  * anew, until the whole aperture is used. An arm ends where it sinks into the clutter, or where
- * 30 mm of it cannot be followed. A pick far stronger than its inner neighbours belongs to
+ * 50 mm of it cannot be followed. A pick far stronger than its inner neighbours belongs to
  * something else and is left out.
  */
 final class Diffraction {
   private static final double GATE = 0.45;
-  private static final double ABOVE_CLUTTER = 3;
+  private static final double ABOVE_CLUTTER = 2;
   private static final double STRONGER = 1.5;
-  private static final double LOST = 0.03;
+  private static final double LOST = 0.05;
   private static final int LEAST_ROUNDS = 5;
 
   final double[] x;
@@ -28,7 +29,11 @@ final class Diffraction {
   final double left;
   final double right;
 
-  private Diffraction(double[] x, double[] t, double[] u, CurveFit fit) {
+  /** Median over the picks of envelope over clutter. */
+  final double clear;
+
+  private Diffraction(double[] x, double[] t, double[] u, double clear, CurveFit fit) {
+    this.clear = clear;
     this.x = x;
     this.t = t;
     this.u = u;
@@ -78,7 +83,7 @@ final class Diffraction {
       if (Math.abs(fit.apex() - apex.place()) > 0.05) {
         return Optional.empty();
       }
-      found = new Diffraction(x, t, u, fit);
+      found = new Diffraction(x, t, u, RobustFigures.median(ridge.column(4)), fit);
       curve = new double[] {fit.velocity(), fit.cover(), fit.apex()};
       reach = Math.min(halfAperture, reach * 1.4);
     }
@@ -127,7 +132,7 @@ final class Diffraction {
     return sum / (arm.size() - from);
   }
 
-  /** Place, time, uncertainty, envelope of the best peak within the gate; empty where there is none. */
+  /** Place, time, uncertainty, envelope, envelope over clutter of the best peak within the gate; empty where there is none. */
   private static double[] peakNear(EnvelopeSection s, int i, double expected) {
     double gate = GATE * s.period;
     int from = Math.max(1, (int) Math.ceil(s.sample(expected - gate)));
@@ -153,7 +158,8 @@ final class Diffraction {
       s.distance[i],
       s.time(s.refined(i, at)),
       Math.sqrt(resolution * resolution + byClutter * byClutter),
-      s.envelope(i, at)
+      s.envelope(i, at),
+      s.envelope(i, at) / s.clutter(at)
     };
   }
 

@@ -27,8 +27,8 @@ import org.slabnote.api.quantity.Velocity;
  * {@code t = L(x - x0, h, a, s) / v} is fitted to it, L the exact path over a cylinder that the
  * pass crosses squarely, time from {@code scan.surface()}. A wrong pick is weighted down (Tukey).
  *
- * <p>A fit is left out if it has fewer than 12 picks, reaches less than two thirds of its cover or
- * 40 mm on either side, scatters by more than 0.07 of a period, leaves more than a third of its
+ * <p>A fit is left out if it has fewer than 12 picks, reaches less than a third of its cover or
+ * 25 mm on one side, two thirds or 40 mm on the other, hardly clears the clutter, scatters by more than 0.07 of a period, leaves more than a third of its
  * span unpicked, ends on a bound or outside permittivity 3 to 16, or has a relative standard
  * uncertainty of the velocity above 12 %. No fit at all is an empty list, not an error.
  *
@@ -52,7 +52,7 @@ public record FitDiffractions(
         meaning = "assumed outside diameter of the targets",
         from = "0 mm",
         to = "500 mm",
-        doubt = "36 %")
+        doubt = "50 %")
     Length diameter,
 
     @Param(
@@ -64,6 +64,9 @@ public record FitDiffractions(
     implements Operation<List<VelocityEstimate>> {
 
   private static final int LEAST_PICKS = 12;
+  /** Envelope over clutter; peaks of noise alone, chosen within the gate, reach 2.7. */
+  private static final double LEAST_CLEAR = 3.5;
+
   private static final double MOST_SCATTER = 0.07;
   private static final double LEAST_FILLED = 0.66;
   private static final double MOST_RELATIVE = 0.12;
@@ -100,13 +103,15 @@ public record FitDiffractions(
   private Optional<Found> accepted(
       Diffraction d, EnvelopeSection section, Scan input, int number, Work work) {
     CurveFit fit = d.fit;
-    double least = Math.max(0.04, fit.cover() * 2 / 3);
+    double longer = Math.max(0.04, fit.cover() * 2 / 3);
+    double shorter = Math.max(0.025, fit.cover() / 3);
     double eps = new Velocity(fit.velocity()).permittivity();
     double filled = d.used() * section.step / (d.left + d.right + section.step);
     if (fit.saturated()
+        || d.clear < LEAST_CLEAR
         || d.used() < LEAST_PICKS
-        || d.left < least
-        || d.right < least
+        || Math.max(d.left, d.right) < longer
+        || Math.min(d.left, d.right) < shorter
         || fit.scatter() > MOST_SCATTER * section.period
         || filled < LEAST_FILLED
         || eps < 3

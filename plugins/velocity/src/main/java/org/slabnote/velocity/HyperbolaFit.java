@@ -51,7 +51,7 @@ public record HyperbolaFit(
         meaning = "assumed outside diameter of the target",
         from = "0 mm",
         to = "500 mm",
-        doubt = "36 %")
+        doubt = "50 %")
     Length diameter)
     implements Operation<VelocityEstimate> {
 
