@@ -20,6 +20,8 @@ public record CellState(Kind kind, String words) {
   }
 
   static final CellState WAITS = new CellState(Kind.WAITING, "not run yet");
+  static final CellState LEFT =
+      new CellState(Kind.WAITING, "not run to its end: something else stopped the run");
   static final CellState RUNS = new CellState(Kind.RUNNING, "running");
   static final CellState IS_DONE = new CellState(Kind.DONE, "done");
 

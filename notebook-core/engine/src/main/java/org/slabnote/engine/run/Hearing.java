@@ -1,11 +1,14 @@
 package org.slabnote.engine.run;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.slabnote.worker.RunOutcome;
 
 /** Passes on what the worker tells, in the words of the engine. */
 final class Hearing implements org.slabnote.worker.RunListener {
   private final RunListener listener;
   private final Runnable onNews;
+  private final List<String> done = new ArrayList<>();
 
   /**
    * Passes on to a listener.
@@ -22,9 +25,22 @@ final class Hearing implements org.slabnote.worker.RunListener {
     onNews.run();
     switch (state) {
       case REPLAYING, REPLAYED -> listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
-      case DONE -> listener.cell(cell, org.slabnote.engine.run.CellState.IS_DONE);
+      case DONE -> {
+        synchronized (done) {
+          done.add(cell);
+        }
+      }
       case FAILED -> {} // told by failed(), with the reason
     }
+  }
+
+  /** Tells which cells are done, once it is sure that nothing of the run failed. */
+  void tellDone() {
+    List<String> told;
+    synchronized (done) {
+      told = List.copyOf(done);
+    }
+    told.forEach(cell -> listener.cell(cell, org.slabnote.engine.run.CellState.IS_DONE));
   }
 
   @Override

@@ -236,10 +236,12 @@ public final class JobRunner {
 
   private static void tellStopped(Job job, BadInput bad, RunListener listener) {
     for (Block.Cell cell : job.notebook().cells()) {
-      bad.problems().stream()
+      Optional<Problem> own = bad.problems().stream()
           .filter(problem -> problem.cell().equals(cell.name()))
-          .findFirst()
-          .ifPresent(problem -> listener.cell(cell.name(), CellState.stopped(problem.message())));
+          .findFirst();
+      listener.cell(
+          cell.name(),
+          own.map(problem -> CellState.stopped(problem.message())).orElse(CellState.LEFT));
     }
   }
 

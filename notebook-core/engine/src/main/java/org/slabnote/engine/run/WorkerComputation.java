@@ -40,10 +40,12 @@ final class WorkerComputation implements Computation {
       throws BadInput {
     RunRequest request = request(prepared, store, more);
     cancelled = false;
-    RunOutcome outcome = client.run(request, new Hearing(listener, this::cancelAgain));
+    Hearing hearing = new Hearing(listener, this::cancelAgain);
+    RunOutcome outcome = client.run(request, hearing);
     if (!outcome.complete()) {
       throw refused(prepared.job(), outcome);
     }
+    hearing.tellDone();
     Facts facts = new Facts(prepared, outcome, toolbox);
     return new Computed(
         facts.facts(), facts.fingerprints(), new StoredValues(outcome.values(), store, stored));

@@ -144,6 +144,24 @@ class JobRunnerTest {
   }
 
   @Test
+  void noCellIsCalledDoneWhenTheRunStopped() throws Exception {
+    Files.writeString(job.resolve("scans/E02.txt"), "probe 3\n-1 -2 -3\n-4 -5\n");
+    List<String> heard = new ArrayList<>();
+    RunListener hears = new RunListener() {
+      @Override
+      public void cell(String cell, CellState state) {
+        synchronized (heard) {
+          heard.add(cell + " " + state.words());
+        }
+      }
+    };
+    assertThatThrownBy(() -> runner.run(hears)).isInstanceOf(BadInput.class);
+    assertThat(heard)
+        .noneMatch(words -> words.endsWith(" done"))
+        .contains("levels not run to its end: something else stopped the run");
+  }
+
+  @Test
   void aCancelledRunWritesNothing() throws Exception {
     String endless = JobFixture.NOTEBOOK
         + "\n```java last\nshow(run(new Stubborn(across.of(\"E01\"), Stubborn.Mood.GO_ON)));\n```\n";
