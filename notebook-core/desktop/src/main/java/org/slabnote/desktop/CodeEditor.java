@@ -37,8 +37,8 @@ final class CodeEditor extends Region {
 
   private static final int UNDO_STEPS = 300;
   private static final double LINE = 18;
-  private static final Pattern JAVA = Pattern.compile(
-      "(?<comment>//[^\\n]*|/\\*(?s:.*?)(?:\\*/|\\z))"
+  private static final Pattern JAVA =
+      Pattern.compile("(?<comment>//[^\\n]*|/\\*(?s:.*?)(?:\\*/|\\z))"
           + "|(?<string>\"(?:\\\\.|[^\"\\\\\\n])*\"?|'(?:\\\\.|[^'\\\\\\n])*'?)"
           + "|(?<keyword>\\b(?:abstract|boolean|break|byte|case|catch|char|class|continue|default|do"
           + "|double|else|enum|extends|final|finally|float|for|if|implements|import|instanceof|int"

@@ -20,8 +20,7 @@ record DialogQuestions(Stage owner) implements Questions {
     for (int i = 0; i < answers.size(); i++) {
       boolean last = i == answers.size() - 1;
       buttons.add(new ButtonType(
-          answers.get(i),
-          last ? ButtonBar.ButtonData.CANCEL_CLOSE : ButtonBar.ButtonData.OTHER));
+          answers.get(i), last ? ButtonBar.ButtonData.CANCEL_CLOSE : ButtonBar.ButtonData.OTHER));
     }
     alert.getButtonTypes().setAll(buttons);
     return alert.showAndWait().map(buttons::indexOf).filter(i -> i >= 0).orElse(answers.size() - 1);

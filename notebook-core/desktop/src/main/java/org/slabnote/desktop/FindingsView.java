@@ -138,8 +138,8 @@ final class FindingsView extends ScrollPane {
     for (Event e : ledger.list()) {
       if (e.state() == EventState.OPEN) {
         line(
-            "? " + e.name() + " at " + place(e.place()) + ", depth " + millimetres(e.depth())
-                + ", " + Units.fixed(e.signalToNoise().value(), 0) + " dB above clutter",
+            "? " + e.name() + " at " + place(e.place()) + ", depth " + millimetres(e.depth()) + ", "
+                + Units.fixed(e.signalToNoise().value(), 0) + " dB above clutter",
             "small");
       }
     }

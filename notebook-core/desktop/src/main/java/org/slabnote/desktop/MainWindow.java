@@ -127,7 +127,8 @@ final class MainWindow {
     title.setMaxWidth(Double.MAX_VALUE);
     title.setMinWidth(80);
     HBox.setHgrow(title, Priority.ALWAYS);
-    Button run = button("run", "Run", "Runs the notebook as it stands and writes nothing. Ctrl+Enter");
+    Button run =
+        button("run", "Run", "Runs the notebook as it stands and writes nothing. Ctrl+Enter");
     run.setOnAction(event -> run());
     run.getStyleClass().add("main-button");
     Button record = button(
@@ -211,10 +212,11 @@ final class MainWindow {
 
   private BorderPane right() {
     tabs.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-    Label legend = new Label("Lines: findings, with letter (M metal, N non-metal, ? not classified) "
-        + "and depth to the top in mm; the band is the diameter and twice the expanded uncertainty; "
-        + "dashed where seen on one pass or two. Dotted: passes; click one for its radargram. "
-        + "Circles: proposed cuts. Hatched: not scanned or not seen from the surface on.");
+    Label legend =
+        new Label("Lines: findings, with letter (M metal, N non-metal, ? not classified) "
+            + "and depth to the top in mm; the band is the diameter and twice the expanded uncertainty; "
+            + "dashed where seen on one pass or two. Dotted: passes; click one for its radargram. "
+            + "Circles: proposed cuts. Hatched: not scanned or not seen from the surface on.");
     legend.setWrapText(true);
     legend.setMinHeight(Region.USE_PREF_SIZE);
     legend.getStyleClass().add("caption");
@@ -268,8 +270,10 @@ final class MainWindow {
     notebook.show(states.of(model.document()), states.problems());
     problems.getItems().setAll(states.problems());
     problems.setVisible(!states.problems().isEmpty());
-    banner.setText("Out of date: what is drawn comes from the last complete run, not from this text.");
-    banner.setVisible(states.outOfDate(model.document()) && !runs.runningProperty().get());
+    banner.setText(
+        "Out of date: what is drawn comes from the last complete run, not from this text.");
+    banner.setVisible(
+        states.outOfDate(model.document()) && !runs.runningProperty().get());
     String mark = model.unsavedProperty().get() ? " (not saved)" : "";
     stage.setTitle(title.getText() + mark + " - Slabnote");
   }
@@ -308,7 +312,8 @@ final class MainWindow {
       showStates();
       return true;
     } catch (UncheckedIOException e) {
-      questions.ask("The notebook was not saved.", e.getMessage(), List.of("Go on"));
+      questions.ask(
+          "The notebook was not saved.", String.valueOf(e.getMessage()), List.of("Go on"));
       return false;
     }
   }
@@ -320,7 +325,8 @@ final class MainWindow {
       showStates();
       return true;
     } catch (BadInput bad) {
-      questions.ask("The notebook was not read.", bad.getMessage(), List.of("Go on"));
+      questions.ask(
+          "The notebook was not read.", String.valueOf(bad.getMessage()), List.of("Go on"));
       return false;
     }
   }

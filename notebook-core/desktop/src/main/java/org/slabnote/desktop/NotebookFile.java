@@ -44,7 +44,8 @@ final class NotebookFile {
     }
     try {
       byte[] bytes = Files.readAllBytes(path);
-      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+      String text =
+          StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
       known = bytes;
       return text;
     } catch (CharacterCodingException e) {

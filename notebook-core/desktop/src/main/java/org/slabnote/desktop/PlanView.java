@@ -177,8 +177,8 @@ final class PlanView extends Region {
         pen.setLineDashes(1.5, 3);
         pen.strokeLine(x(row.start()), y(row.start()), x(row.end()), y(row.end()));
         pen.setLineDashes();
-        boolean upright = Math.abs(y(row.end()) - y(row.start()))
-            > Math.abs(x(row.end()) - x(row.start()));
+        boolean upright =
+            Math.abs(y(row.end()) - y(row.start())) > Math.abs(x(row.end()) - x(row.start()));
         pen.setFill(Color.web(Marks.QUIET));
         pen.setTextAlign(upright ? TextAlignment.CENTER : TextAlignment.RIGHT);
         pen.setTextBaseline(upright ? VPos.BOTTOM : VPos.CENTER);
@@ -214,8 +214,8 @@ final class PlanView extends Region {
 
   /** Names a finding at an end of it, or along it where another name stands there already. */
   private void targetName(Target t) {
-    String words = t.name() + " " + Marks.letter(t) + " "
-        + Units.fixed(t.depth().value().inMillimetres(), 0);
+    String words =
+        t.name() + " " + Marks.letter(t) + " " + Units.fixed(t.depth().value().inMillimetres(), 0);
     Color colour = Color.web(Marks.colour(t));
     Point a = t.start();
     if (t.end().isEmpty()) {
@@ -247,13 +247,7 @@ final class PlanView extends Region {
   }
 
   private void name(
-      String words,
-      double x,
-      double y,
-      TextAlignment align,
-      VPos base,
-      Color colour,
-      double size) {
+      String words, double x, double y, TextAlignment align, VPos base, Color colour, double size) {
     pen.setFont(Font.font("SansSerif", FontWeight.BOLD, size));
     pen.setTextAlign(align);
     pen.setTextBaseline(base);
@@ -304,8 +298,7 @@ final class PlanView extends Region {
     String best = "";
     double least = 8;
     for (SurveyRow row : shown.survey().rows()) {
-      double away =
-          away(x, y, x(row.start()), y(row.start()), x(row.end()), y(row.end()));
+      double away = away(x, y, x(row.start()), y(row.start()), x(row.end()), y(row.end()));
       if (away < least) {
         least = away;
         best = row.pass();

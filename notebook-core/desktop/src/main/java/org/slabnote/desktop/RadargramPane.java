@@ -133,7 +133,8 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
     filling = true;
     groups.getItems().setAll(names);
     filling = false;
-    if (before != null && names.contains(before)
+    if (before != null
+        && names.contains(before)
         && found.shown().stream().anyMatch(s -> s.demanded() || asked.contains(s.address()))
         && !before.startsWith("as recorded")) {
       groups.setValue(before);
@@ -205,12 +206,12 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
   private void draw(Results.Shown shown, Optional<Picture> read, boolean there) {
     picture = read.orElse(null);
     view.show(picture);
-    caption.setText(read
-        .map(p -> "Step " + p.address() + ", pass " + p.pass() + ", " + p.channel() + ": "
-            + p.treatment()
-            + ". Grey is compressed for viewing; no figure is read from it. Ring with a name: "
-            + "explained by that finding. Cross: rejected with a reason. ?: open. +: pick.")
-        .orElse(""));
+    caption.setText(
+        read.map(p -> "Step " + p.address() + ", pass " + p.pass() + ", " + p.channel() + ": "
+                + p.treatment()
+                + ". Grey is compressed for viewing; no figure is read from it. Ring with a name: "
+                + "explained by that finding. Cross: rejected with a reason. ?: open. +: pick.")
+            .orElse(""));
     picking.setDisable(read.isEmpty() || !read.get().pickable());
     textChanged();
     if (read.isPresent()) {

@@ -101,10 +101,11 @@ final class RadargramView extends Region {
     if (!same && shown != null) {
       window = whole(shown);
     }
-    setAccessibleText(shown == null
-        ? "no radargram"
-        : "radargram of pass " + shown.pass() + ", " + shown.channel() + ", "
-            + shown.events().size() + " events");
+    setAccessibleText(
+        shown == null
+            ? "no radargram"
+            : "radargram of pass " + shown.pass() + ", " + shown.channel() + ", "
+                + shown.events().size() + " events");
     draw();
   }
 
@@ -192,10 +193,10 @@ final class RadargramView extends Region {
           width, height, IntBuffer.wrap(buffer), PixelFormat.getIntArgbPreInstance());
       pixels = target;
     }
-    raster.fill(
-        buffer, width, height, window.from(), window.to(), window.first(), window.last());
+    raster.fill(buffer, width, height, window.from(), window.to(), window.first(), window.last());
     target.updateBuffer(b -> null);
-    if (image.getImage() == null || image.getImage().getWidth() != width
+    if (image.getImage() == null
+        || image.getImage().getWidth() != width
         || image.getImage().getHeight() != height) {
       image.setImage(new WritableImage(target));
       image.relocate(LEFT, TOP);
@@ -256,8 +257,8 @@ final class RadargramView extends Region {
       Window from = pressedWindow;
       double d = dx * (from.to() - from.from()) / plotWidth();
       double v = dy * (from.last() - from.first()) / plotHeight();
-      window = within(
-          whole(picture), from.from() - d, from.to() - d, from.first() - v, from.last() - v);
+      window =
+          within(whole(picture), from.from() - d, from.to() - d, from.first() - v, from.last() - v);
       draw();
     }
   }
@@ -309,7 +310,11 @@ final class RadargramView extends Region {
   private void move(double d, double v) {
     if (picture != null) {
       window = within(
-          whole(picture), window.from() + d, window.to() + d, window.first() + v, window.last() + v);
+          whole(picture),
+          window.from() + d,
+          window.to() + d,
+          window.first() + v,
+          window.last() + v);
       draw();
     }
   }
@@ -327,8 +332,8 @@ final class RadargramView extends Region {
       return;
     }
     String time = shown.surfaceKnown()
-        ? Units.fixed(v, 2) + " ns after the surface ("
-            + Units.fixed(v + shown.surface(), 2) + " ns in the scan)"
+        ? Units.fixed(v, 2) + " ns after the surface (" + Units.fixed(v + shown.surface(), 2)
+            + " ns in the scan)"
         : Units.fixed(v, 2) + " ns in the scan";
     String depth = shown
         .depth(v)

@@ -129,8 +129,7 @@ record Results(
     over.forEach((address, above) -> {
       Shown known = all.getOrDefault(address, new Shown(address, address, "", List.of(), true));
       ordered.put(
-          address,
-          new Shown(address, known.group(), known.pass(), List.copyOf(above), true));
+          address, new Shown(address, known.group(), known.pass(), List.copyOf(above), true));
     });
     all.forEach(ordered::putIfAbsent);
     return List.copyOf(ordered.values());

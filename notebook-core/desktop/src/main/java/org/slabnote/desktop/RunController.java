@@ -141,7 +141,10 @@ final class RunController implements AutoCloseable {
         Results results = work.run(listener);
         Platform.runLater(() -> {
           states.completed(text, results.dataRead());
-          end(results.warnings().isEmpty() ? done : done + " " + results.warnings().get(0));
+          end(
+              results.warnings().isEmpty()
+                  ? done
+                  : done + " " + results.warnings().get(0));
           found.accept(results);
         });
       } catch (BadInput bad) {
@@ -173,14 +176,16 @@ final class RunController implements AutoCloseable {
 
   private void wrong(List<Problem> problems) {
     states.ended(problems);
-    words.set(problems.size() == 1
-        ? "Stopped: " + problems.get(0)
-        : "Stopped: " + problems.size() + " problems, the first: " + problems.get(0));
+    words.set(
+        problems.size() == 1
+            ? "Stopped: " + problems.get(0)
+            : "Stopped: " + problems.size() + " problems, the first: " + problems.get(0));
     changed.run();
   }
 
   private void fault(Throwable fault) {
-    String what = fault.getMessage() == null ? fault.getClass().getSimpleName() : fault.getMessage();
+    String what =
+        fault.getMessage() == null ? fault.getClass().getSimpleName() : fault.getMessage();
     words.set("A fault of Slabnote, not of the job: " + what);
     changed.run();
   }
@@ -208,14 +213,13 @@ final class RunController implements AutoCloseable {
 
     @Override
     public synchronized void cell(String cell, CellState state) {
-      CellStatus status =
-          switch (state.kind()) {
-            case WAITING -> CellStatus.WAITING;
-            case RUNNING -> CellStatus.running("running");
-            case DONE -> CellStatus.DONE;
-            case STOPPED ->
-              new CellStatus(CellStatus.Kind.WRONG, "stopped: " + state.words(), List.of());
-          };
+      CellStatus status = switch (state.kind()) {
+        case WAITING -> CellStatus.WAITING;
+        case RUNNING -> CellStatus.running("running");
+        case DONE -> CellStatus.DONE;
+        case STOPPED ->
+          new CellStatus(CellStatus.Kind.WRONG, "stopped: " + state.words(), List.of());
+      };
       cells.put(cell, status);
       ask();
     }
@@ -229,9 +233,8 @@ final class RunController implements AutoCloseable {
       String cell = address.substring(0, slash);
       int whole = finished.merge(cell, part >= 1 ? 1 : 0, Integer::sum);
       String steps = whole == 0 ? "" : whole == 1 ? "1 step done" : whole + " steps done";
-      String going = part >= 1
-          ? ""
-          : address.substring(slash + 1) + " " + Math.round(100 * part) + " %";
+      String going =
+          part >= 1 ? "" : address.substring(slash + 1) + " " + Math.round(100 * part) + " %";
       String join = steps.isEmpty() || going.isEmpty() ? "" : ", ";
       cells.put(cell, CellStatus.running("running: " + steps + join + going));
       ask();

@@ -74,8 +74,7 @@ class CellStatesTest {
     ran();
     Document now = with("```java setup\nvar across = scans(ACROSS);\n```\n", "");
 
-    assertThat(words(now, "velocity"))
-        .isEqualTo("out of date: cell setup is no longer above it");
+    assertThat(words(now, "velocity")).isEqualTo("out of date: cell setup is no longer above it");
   }
 
   @Test

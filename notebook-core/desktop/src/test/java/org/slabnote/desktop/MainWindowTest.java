@@ -28,7 +28,8 @@ import org.testfx.util.WaitForAsyncUtils;
 
 @ExtendWith(ApplicationExtension.class)
 class MainWindowTest {
-  @TempDir static Path folder;
+  @TempDir
+  static Path folder;
 
   private final FakeRun job = new FakeRun();
   private final Deque<Integer> answers = new ArrayDeque<>();
@@ -81,7 +82,8 @@ class MainWindowTest {
 
     assertThat(text(robot, "#state-setup")).isEqualTo("not run");
     assertThat(text(robot, "#state-velocity")).isEqualTo("not run");
-    assertThat(robot.lookup("#cell-setup").queryAs(BlockPane.Code.class).editor().text())
+    assertThat(
+            robot.lookup("#cell-setup").queryAs(BlockPane.Code.class).editor().text())
         .isEqualTo("var across = scans(ACROSS);");
     assertThat(robot.lookup("#data-picks-E01").tryQuery()).isPresent();
     assertThat(robot.lookup(".heading-1-text").tryQuery()).isPresent();
@@ -145,16 +147,16 @@ class MainWindowTest {
   void aClickOnTheRadargramBecomesALineAndASecondaryClickTakesItOut(FxRobot robot)
       throws Exception {
     run(robot);
-    robot.interact(
-        () -> robot.lookup(".tab-pane").queryAs(TabPane.class).getSelectionModel().select(1));
+    robot.interact(() ->
+        robot.lookup(".tab-pane").queryAs(TabPane.class).getSelectionModel().select(1));
     until(() -> robot.lookup("#radargram").query().getAccessibleText().contains("pass E01"));
-    until(() -> "picks-E01".equals(robot.lookup("#pick-block").queryAs(ComboBox.class).getValue()));
+    until(() ->
+        "picks-E01".equals(robot.lookup("#pick-block").queryAs(ComboBox.class).getValue()));
     robot.clickOn("#set-picks");
 
     RadargramView view = robot.lookup("#radargram").queryAs(RadargramView.class);
-    Bounds place = robot.interact(() -> {}) == null
-        ? null
-        : view.localToScreen(view.getBoundsInLocal());
+    Bounds place =
+        robot.interact(() -> {}) == null ? null : view.localToScreen(view.getBoundsInLocal());
     double x = Math.round(place.getMinX() + view.x(0.4));
     double y = Math.round(place.getMinY() + view.y(3));
     robot.clickOn(x, y);
@@ -214,16 +216,17 @@ class MainWindowTest {
     robot.write("Truly: ");
     WaitForAsyncUtils.waitForFxEvents();
 
-    assertThat(model(robot))
-        .isEqualTo(SlabFixture.NOTEBOOK.replace("One pass", "Truly: One pass"));
+    assertThat(model(robot)).isEqualTo(SlabFixture.NOTEBOOK.replace("One pass", "Truly: One pass"));
   }
 
   @Test
   void everyControlHasAName(FxRobot robot) {
     for (String id : new String[] {"#step", "#pass", "#pick-block", "#radargram", "#plan"}) {
-      robot.interact(
-          () -> robot.lookup(".tab-pane").queryAs(TabPane.class).getSelectionModel()
-              .select(id.equals("#plan") ? 0 : 1));
+      robot.interact(() -> robot
+          .lookup(".tab-pane")
+          .queryAs(TabPane.class)
+          .getSelectionModel()
+          .select(id.equals("#plan") ? 0 : 1));
       Node node = robot.lookup(id).query();
       assertThat(node.getAccessibleText()).as(id).isNotBlank();
     }

@@ -12,7 +12,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.slabnote.engine.problem.BadInput;
 
 class NotebookFileTest {
-  @TempDir Path job;
+  @TempDir
+  Path job;
 
   private Path path() {
     return job.resolve("interpretation.md");

@@ -8,8 +8,8 @@ import org.slabnote.report.Radargram;
 
 class RasterTest {
   /** Two traces of two samples: 0 100 and 200 40, 1 m apart, 1 ns apart. */
-  private static final Radargram FOUR = new Radargram(
-      2, 2, new byte[] {0, 100, (byte) 200, 40}, new double[] {0, 1}, 0, 1, false);
+  private static final Radargram FOUR =
+      new Radargram(2, 2, new byte[] {0, 100, (byte) 200, 40}, new double[] {0, 1}, 0, 1, false);
 
   private static int grey(int pixel) {
     assertThat(pixel >>> 24).isEqualTo(255);
@@ -42,10 +42,11 @@ class RasterTest {
 
   @Test
   void unevenTracesLieWhereTheyWereTaken() {
-    Radargram uneven = new Radargram(
-        3, 1, new byte[] {0, 100, (byte) 200}, new double[] {0, 0.1, 1}, 0, 1, false);
+    Radargram uneven =
+        new Radargram(3, 1, new byte[] {0, 100, (byte) 200}, new double[] {0, 0.1, 1}, 0, 1, false);
     assertThat(new Raster(uneven).trace(0.05)).isEqualTo(0.5);
-    assertThat(new Raster(uneven).trace(0.55)).isCloseTo(1.5, org.assertj.core.api.Assertions.within(1e-12));
+    assertThat(new Raster(uneven).trace(0.55))
+        .isCloseTo(1.5, org.assertj.core.api.Assertions.within(1e-12));
     assertThat(new Raster(uneven).trace(2)).isEqualTo(2);
   }
 

@@ -52,8 +52,7 @@ final class SlabFixture {
       ```
       """;
 
-  private static final Antenna PAIR =
-      new Antenna(deg(90), deg(90), mm(60), Quantities.MHz(2000));
+  private static final Antenna PAIR = new Antenna(deg(90), deg(90), mm(60), Quantities.MHz(2000));
 
   private SlabFixture() {}
 
@@ -148,12 +147,10 @@ final class SlabFixture {
             : Optional.of(new VelocityEstimate(
                 Measured.of(mPerNs(0.1), "fit", mPerNs(0.002)), "hyperbola fit", "", List.of())),
         values.keySet().stream()
-            .map(address ->
-                new Results.Shown(address, "velocity/across", "E01", List.of(), true))
+            .map(address -> new Results.Shown(address, "velocity/across", "E01", List.of(), true))
             .toList(),
         new TreeMap<>(Map.of("velocity", new TreeSet<>(List.of("picks-E01")))),
         List.of(),
         address -> Optional.ofNullable(values.get(address)));
   }
-
 }
