@@ -34,13 +34,44 @@ public record SurveyRow(
     Optional<Balance> balance,
     SortedMap<String, String> extra) {
 
+  /**
+   * Name in {@link #extra} of the places of a positions file, trace by trace: {@code x y;x y}, in
+   * metres. Set by the engine; without it the track is straight.
+   */
+  public static final String POSITIONS = "positions";
+
   /** Copies the map. */
   public SurveyRow {
     extra = Collections.unmodifiableSortedMap(new TreeMap<>(extra));
   }
 
-  /** Returns the straight track of {@code traces} traces from start to end. */
+  /**
+   * Returns where each of {@code traces} traces was taken: where a positions file says so, else in
+   * even steps from start to end.
+   *
+   * @throws ScanFileException if there are positions of another number of traces
+   */
   public Track track(int traces) {
-    return Track.between(start, end, traces);
+    String positions = extra.get(POSITIONS);
+    if (positions == null) {
+      return Track.between(start, end, traces);
+    }
+    String[] places = positions.split(";");
+    if (places.length != traces) {
+      throw new ScanFileException(
+          file,
+          "",
+          traces + " traces, but the positions file of pass "
+              + pass + ", channel " + channel + " has " + places.length
+              + " places; expected one for each trace. Take the positions of this file");
+    }
+    double[] x = new double[traces];
+    double[] y = new double[traces];
+    for (int i = 0; i < traces; i++) {
+      String[] place = places[i].split(" ");
+      x[i] = Double.parseDouble(place[0]);
+      y[i] = Double.parseDouble(place[1]);
+    }
+    return new Track(Doubles.of(x), Doubles.of(y));
   }
 }

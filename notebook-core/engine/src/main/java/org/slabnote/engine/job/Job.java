@@ -31,7 +31,8 @@ import org.slabnote.engine.problem.Problem;
  * @param cuts the proposed cuts; none where the job has no {@code cuts.csv}
  * @param notebook the notebook, its blocks sound
  * @param scans the scan files by name
- * @param digests SHA-256 of {@code job.toml}, {@code survey.csv} and {@code cuts.csv}, by name
+ * @param digests SHA-256 of {@code job.toml}, {@code survey.csv}, {@code cuts.csv} and the positions
+ *     files, by name
  */
 public record Job(
     Path folder,
@@ -100,13 +101,15 @@ public record Job(
       cuts = read == null ? List.of() : read;
     }
     SortedMap<String, ScanFile> scans = new TreeMap<>();
+    Survey placed = new Survey(List.of());
     if (survey != null) {
       digestScans(folder, survey, scans, problems);
+      placed = withPositions(folder, survey.survey(), digests, problems);
     }
-    if (!problems.isEmpty() || sheet == null || survey == null) {
+    if (!problems.isEmpty() || sheet == null) {
       throw new BadInput(problems);
     }
-    return new Job(folder, sheet, survey.survey(), cuts, notebook, scans, digests);
+    return new Job(folder, sheet, placed, cuts, notebook, scans, digests);
   }
 
   /**
@@ -177,6 +180,38 @@ public record Job(
         problems.add(unreadable(SCANS + "/" + row.file(), e));
       }
     }
+  }
+
+  /** The survey with the places of the positions files that it names. */
+  private static Survey withPositions(
+      Path folder, Survey survey, SortedMap<String, String> digests, List<Problem> problems) {
+    List<SurveyRow> rows = new ArrayList<>();
+    for (SurveyRow row : survey.rows()) {
+      String named = row.extra().getOrDefault("positions_file", "");
+      String file = SCANS + "/" + named;
+      String places = named.isEmpty()
+          ? null
+          : collect(
+              problems, () -> PositionsFile.parse(file, digested(folder, file, digests), row));
+      if (places == null) {
+        rows.add(row);
+        continue;
+      }
+      SortedMap<String, String> extra = new TreeMap<>(row.extra());
+      extra.put(SurveyRow.POSITIONS, places);
+      rows.add(new SurveyRow(
+          row.pass(),
+          row.channel(),
+          row.file(),
+          row.antenna(),
+          row.start(),
+          row.end(),
+          row.interval(),
+          row.surface(),
+          row.balance(),
+          extra));
+    }
+    return new Survey(rows);
   }
 
   /** A file of the job as text. */

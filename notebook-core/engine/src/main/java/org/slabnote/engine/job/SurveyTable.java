@@ -135,7 +135,7 @@ public final class SurveyTable {
   private SurveyRow row(CsvFile.Row row, Sources sources) {
     String pass = label(row, "pass");
     String channel = label(row, "channel");
-    String path = path(row);
+    String path = path(row, "file");
     Angle tx = new Angle(row.number("tx_deg", -360, 360));
     Angle rx = new Angle(row.number("rx_deg", -360, 360));
     Point start = point(row, "x0_m", "y0_m");
@@ -143,14 +143,11 @@ public final class SurveyTable {
     TimeSpan interval = new TimeSpan(row.number("sample_interval_ns", 0.0001, 10));
     Length offset = new Length(row.number("antenna_offset_m", 0, 5));
     Frequency centre = new Frequency(row.number("centre_frequency_mhz", 1, 20_000));
-    if (!row.text("positions_file").isEmpty()) {
-      row.wrong(
-          "positions_file",
-          "= " + row.text("positions_file"),
-          "expected none: positions trace by " + "trace are not read yet",
-          "Split the pass where it bends into rows with a start and an end, and leave the cell empty");
-    }
     SortedMap<String, String> extra = new TreeMap<>();
+    String positions = path(row, "positions_file");
+    if (!positions.isEmpty()) {
+      extra.put("positions_file", positions);
+    }
     for (String column : HANDED_ON) {
       if (!row.text(column).isEmpty()) {
         extra.put(column, row.text(column));
@@ -271,15 +268,15 @@ public final class SurveyTable {
     return value;
   }
 
-  private static String path(CsvFile.Row row) {
-    String value = row.name("file");
+  private static String path(CsvFile.Row row, String column) {
+    String value = column.equals("file") ? row.name(column) : row.text(column);
     boolean outside = value.startsWith("/")
         || value.contains("\\")
         || value.contains(":")
         || List.of(value.split("/")).contains("..");
     if (outside) {
       row.wrong(
-          "file",
+          column,
           "= " + value,
           "expected a path below the folder scans, with / between folders",
           "Copy the scan there and name it from there");

@@ -173,6 +173,34 @@ class JobTest {
   }
 
   @Test
+  void aPositionsFilePlacesEachTrace(@TempDir Path folder) throws Exception {
+    write(folder);
+    Files.writeString(
+        folder.resolve("survey.csv"), HEADER + ",positions_file\n" + ROW + ",E01.csv\n");
+    Path positions = folder.resolve("scans/E01.csv");
+    Files.writeString(positions, "trace,x_m,y_m\n1,0,0.1\n2,0.5,0.13\n3,1.2,0.1\n");
+    Job job = Job.open(folder);
+    assertThat(job.survey().rows().get(0).track(3).at(1))
+        .isEqualTo(org.slabnote.api.Point.of(0.5, 0.13));
+    assertThat(job.digests()).containsKey("scans/E01.csv");
+    assertThat(org.assertj.core.api.Assertions.catchThrowable(
+            () -> job.survey().rows().get(0).track(4)))
+        .hasMessage(
+            "E01.sgy: 4 traces, but the positions file of pass E01, channel a has 3 places; "
+                + "expected one for each trace. Take the positions of this file");
+    Files.writeString(positions, "trace,x_m,y_m\n1,0.05,0.1\n3,1.2,0.1\n");
+    assertThat(messages(() -> Job.open(folder)))
+        .containsExactly(
+            "scans/E01.csv, line 3: trace = 3; expected 2: a line for each trace, from "
+                + "1, in order. Sort the lines, and leave none out");
+    Files.writeString(positions, "trace,x_m,y_m\n1,0.05,0.1\n2,1.2,0.1\n");
+    assertThat(messages(() -> Job.open(folder)))
+        .containsExactly(
+            "scans/E01.csv, line 2: the first place lies 50 mm from where survey.csv has "
+                + "it; expected at most 20 mm. Put one of the two right");
+  }
+
+  @Test
   void tellsAMissingScanAndAMissingFile(@TempDir Path folder) throws Exception {
     write(folder);
     Files.delete(folder.resolve("scans/E01.sgy"));
