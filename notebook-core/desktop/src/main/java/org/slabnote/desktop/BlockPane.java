@@ -119,30 +119,52 @@ abstract sealed class BlockPane extends VBox {
     }
   }
 
-  /** Prose, rendered; its text is edited in place. */
+  /** Prose, rendered; its text is edited in place, each change at once in the notebook's text. */
   static final class Words extends BlockPane {
     private final BiConsumer<Block.Prose, String> edited;
+    private final TextArea area = new TextArea();
     private String text = "";
+    private String before = "";
+    private boolean editing;
+    private boolean telling;
     private Block.@org.jspecify.annotations.Nullable Prose block;
 
-    /** @param edited gets the block and its new text when editing ends */
+    /** @param edited gets the block and its new text after each change by hand */
     Words(BiConsumer<Block.Prose, String> edited) {
       this.edited = edited;
       getStyleClass().addAll("block", "words");
+      area.setAccessibleText("text of the notebook, CommonMark");
+      area.setWrapText(true);
+      area.textProperty().addListener((property, old, now) -> tell(now));
       setOnMouseClicked(event -> {
-        if (event.getClickCount() == 2) {
+        if (event.getClickCount() == 2 && !editing) {
           edit();
         }
       });
+    }
+
+    private void tell(String now) {
+      Block.Prose at = block;
+      if (editing && telling && at != null) {
+        edited.accept(at, now);
+      }
     }
 
     @Override
     void show(Document document, Block now) {
       if (now instanceof Block.Prose prose) {
         block = prose;
-        String words = prose.span().of(document.text());
-        if (!words.equals(text) || getChildren().isEmpty()) {
-          text = words;
+        String words = prose.span().of(document.text()).replace("\r\n", "\n");
+        boolean changed = !words.equals(text);
+        text = words;
+        if (editing) {
+          String own = area.getText();
+          if (!own.equals(words) && !(own + "\n").equals(words)) {
+            telling = false;
+            area.setText(words);
+            telling = true;
+          }
+        } else if (changed || getChildren().isEmpty()) {
           render();
         }
       }
@@ -153,7 +175,13 @@ abstract sealed class BlockPane extends VBox {
       return other instanceof Block.Prose;
     }
 
+    /** Whether it shows these words already. */
+    boolean says(String words) {
+      return text.equals(words.replace("\r\n", "\n"));
+    }
+
     private void render() {
+      editing = false;
       boolean blank = text.isBlank();
       VBox page = Prose.render(text);
       Button edit = new Button("Edit text");
@@ -167,30 +195,23 @@ abstract sealed class BlockPane extends VBox {
     }
 
     private void edit() {
-      Block.Prose at = block;
-      if (at == null) {
-        return;
-      }
-      String before = text.replace("\r\n", "\n");
-      TextArea area = new TextArea(before);
-      area.setAccessibleText("text of the notebook, CommonMark");
-      area.setWrapText(true);
-      area.setPrefRowCount((int) Math.min(24, before.lines().count() + 2));
+      before = text;
+      telling = false;
+      area.setText(text);
+      area.setPrefRowCount((int) Math.min(24, text.lines().count() + 2));
+      telling = true;
+      editing = true;
       Button done = new Button("Done");
       Button leave = new Button("Leave as it was");
-      done.setOnAction(event -> {
-        getChildren().clear();
-        String words = area.getText();
-        if (words.equals(before)) {
-          render();
-        } else {
-          edited.accept(at, words);
-          if (getChildren().isEmpty()) {
-            render();
-          }
+      done.setOnAction(event -> render());
+      leave.setOnAction(event -> {
+        Block.Prose at = block;
+        editing = false;
+        if (at != null) {
+          edited.accept(at, before);
         }
+        render();
       });
-      leave.setOnAction(event -> render());
       HBox foot = new HBox(8, done, leave);
       foot.getStyleClass().add("words-foot");
       getChildren().setAll(area, foot);

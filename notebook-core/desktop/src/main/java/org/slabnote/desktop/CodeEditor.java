@@ -161,7 +161,7 @@ final class CodeEditor extends Region {
     int line = firstLine + paragraph;
     Label number = new Label(String.valueOf(line));
     number.getStyleClass().add("line-number");
-    number.setAlignment(Pos.CENTER_RIGHT);
+    number.setAlignment(Pos.TOP_RIGHT);
     number.setMinWidth(46);
     number.setPrefWidth(46);
     number.setMaxHeight(Double.MAX_VALUE);

@@ -76,11 +76,14 @@ final class NotebookView extends BorderPane {
 
   /** Panes of blocks that are still there are kept, with their undo. */
   private void rebuild(List<Block> blocks) {
+    String text = model.text();
     List<Node> old = new ArrayList<>(page.getChildren());
     List<Node> panes = new ArrayList<>();
     for (Block block : blocks) {
       Node kept = old.stream()
           .filter(node -> ((BlockPane) node).fits(block))
+          .filter(node -> !(node instanceof BlockPane.Words words)
+              || words.says(block.span().of(text)))
           .findFirst()
           .orElse(null);
       if (kept != null) {

@@ -95,9 +95,9 @@ final class PlanView extends Region {
     pen.rect(left, top, frame.width() * scale, frame.height() * scale);
     pen.clip();
     shown.visibility().ifPresent(v -> v.unseen().forEach(this::unseen));
+    names.clear();
     passes(shown);
     shown.drawn().forEach(this::target);
-    names.clear();
     shown.cuts().forEach(this::keepFree);
     shown.drawn().forEach(this::targetName);
     for (Cut cut : shown.cuts()) {
@@ -182,8 +182,14 @@ final class PlanView extends Region {
         pen.setFill(Color.web(Marks.QUIET));
         pen.setTextAlign(upright ? TextAlignment.CENTER : TextAlignment.RIGHT);
         pen.setTextBaseline(upright ? VPos.BOTTOM : VPos.CENTER);
+        double x = x(row.start()) - (upright ? 0 : 4);
+        double y = y(row.start()) - (upright ? 3 : 0);
+        double wide = row.pass().length() * 6.0;
+        Rectangle2D room = new Rectangle2D(x - (upright ? wide / 2 : wide), y - 9, wide, 9);
+        boolean taken = names.stream().anyMatch(room::intersects);
+        names.add(room);
         pen.fillText(
-            row.pass(), x(row.start()) - (upright ? 0 : 4), y(row.start()) - (upright ? 3 : 0));
+            row.pass(), x - (taken && !upright ? wide + 3 : 0), y - (taken && upright ? 9 : 0));
       }
     }
   }

@@ -46,6 +46,7 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
   private @Nullable Picture picture;
   private long turn;
   private boolean filling;
+  private boolean chosen;
 
   /** @param wanted gets the address of a step whose value is not there yet */
   RadargramPane(NotebookModel model, Consumer<String> wanted) {
@@ -79,7 +80,12 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
     groups.setId("step");
     groups.setAccessibleText("step");
     groups.setPrefWidth(210);
-    groups.setOnAction(event -> groupChosen());
+    groups.setOnAction(event -> {
+      if (!filling) {
+        chosen = true;
+        groupChosen();
+      }
+    });
     passes.setId("pass");
     passes.setAccessibleText("pass");
     passes.setOnAction(event -> shownChosen());
@@ -132,15 +138,9 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
     String before = groups.getValue();
     filling = true;
     groups.getItems().setAll(names);
+    boolean stays = chosen && before != null && names.contains(before);
+    groups.setValue(stays ? before : names.isEmpty() ? null : names.get(0));
     filling = false;
-    if (before != null
-        && names.contains(before)
-        && found.shown().stream().anyMatch(s -> s.demanded() || asked.contains(s.address()))
-        && !before.startsWith("as recorded")) {
-      groups.setValue(before);
-    } else {
-      groups.setValue(names.isEmpty() ? null : names.get(0));
-    }
     groupChosen();
   }
 
@@ -224,6 +224,7 @@ final class RadargramPane extends BorderPane implements AutoCloseable {
       compute.setVisible(true);
       compute.setOnAction(event -> {
         asked.add(shown.address());
+        chosen = true;
         wanted.accept(shown.address());
       });
     }

@@ -220,6 +220,34 @@ class MainWindowTest {
   }
 
   @Test
+  void proseIsEditedInPlaceAndIsInTheTextAtOnce(FxRobot robot) {
+    robot.doubleClickOn(".heading-1-text");
+    robot.press(KeyCode.CONTROL, KeyCode.HOME).release(KeyCode.HOME, KeyCode.CONTROL);
+    robot.write("Upper ");
+    WaitForAsyncUtils.waitForFxEvents();
+
+    assertThat(model(robot)).isEqualTo("Upper " + SlabFixture.NOTEBOOK);
+    assertThat(robot.lookup("#save").queryAs(Button.class).isDisabled()).isFalse();
+
+    robot.clickOn("Leave as it was");
+    WaitForAsyncUtils.waitForFxEvents();
+    assertThat(model(robot)).isEqualTo(SlabFixture.NOTEBOOK);
+  }
+
+  @Test
+  void aStepThatTheNotebookDoesNotShowIsComputedWhenAsked(FxRobot robot) throws Exception {
+    until(() -> text(robot, "#job-title").equals("Landing"));
+    robot.interact(() ->
+        robot.lookup(".tab-pane").queryAs(TabPane.class).getSelectionModel().select(1));
+    until(() -> robot.lookup("#compute-step").query().isVisible());
+    assertThat(text(robot, "#radargram-notice")).startsWith("Step scan/E01/across is not among");
+
+    robot.clickOn("#compute-step");
+    until(() -> text(robot, "#words").startsWith("Done"));
+    assertThat(job.more).containsExactly("scan/E01/across");
+  }
+
+  @Test
   void everyControlHasAName(FxRobot robot) {
     for (String id : new String[] {"#step", "#pass", "#pick-block", "#radargram", "#plan"}) {
       robot.interact(() -> robot

@@ -134,6 +134,8 @@ final class SlabFixture {
         mm(150),
         mm(50),
         new TreeMap<>());
+    Results.Shown recorded =
+        new Results.Shown("scan/E01/across", "as recorded, across", "E01", List.of(), false);
     return new Results(
         "Landing",
         survey(),
@@ -146,9 +148,11 @@ final class SlabFixture {
             ? Optional.empty()
             : Optional.of(new VelocityEstimate(
                 Measured.of(mPerNs(0.1), "fit", mPerNs(0.002)), "hyperbola fit", "", List.of())),
-        values.keySet().stream()
-            .map(address -> new Results.Shown(address, "velocity/across", "E01", List.of(), true))
-            .toList(),
+        values.isEmpty()
+            ? List.of(recorded)
+            : List.of(
+                new Results.Shown("velocity/across/E01", "velocity/across", "E01", List.of(), true),
+                recorded),
         new TreeMap<>(Map.of("velocity", new TreeSet<>(List.of("picks-E01")))),
         List.of(),
         address -> Optional.ofNullable(values.get(address)));
