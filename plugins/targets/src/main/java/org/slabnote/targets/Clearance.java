@@ -36,7 +36,7 @@ import org.slabnote.api.Work;
  *   <li>infringes: a target's distance is not above what is required;
  *   <li>not resolved: it is above by less than its expanded uncertainty; or the target itself is not
  *       resolved; or it comes as near if it runs on 0.3 m beyond the passes that saw it; or an open
- *       event 6 dB or more above clutter lies within 50 mm or what is required, whichever is greater;
+ *       event 6 dB or more above clutter, and a third as strong as findings are at its depth or more, lies within 50 mm or what is required, whichever is greater;
  *   <li>not seen: a part of the cut's ground, or of the required clearance around it, lies outside every
  *       pass's half-width, or nothing could be seen there;
  *   <li>nothing detected within X down to Z. X: distance of the nearest target less its expanded
@@ -63,6 +63,7 @@ public record Clearance(
     Step<Events> ledger)
     implements Operation<Conclusion> {
   private static final double OPEN_LEVEL_DB = 6;
+  private static final double OPEN_SHARE = 1.0 / 3;
   private static final double OPEN_NEAR = 0.05;
   private static final double FARTHEST = 0.15;
 
@@ -154,14 +155,32 @@ public record Clearance(
   /** Open events, well above clutter, whose place lies near the cut, nearest first. */
   private List<Event> open(CutSolid solid, double required) {
     double gate = Math.max(OPEN_NEAR, required);
-    return ledger.get().list().stream()
+    List<Event> all = ledger.get().list();
+    return all.stream()
         .filter(e -> e.state() == EventState.OPEN && e.shape() == Event.Shape.DIFFRACTION)
         .filter(e -> e.signalToNoise().value() >= OPEN_LEVEL_DB)
+        .filter(e -> asStrongAsABar(e, all))
         .filter(e -> solid.distance(e.place(), e.depth().value().value()) <= gate)
         .sorted(Comparator.<Event>comparingDouble(
                 e -> solid.distance(e.place(), e.depth().value().value()))
             .thenComparing(Event::name))
         .toList();
+  }
+
+  /** At least a third of what the explained events of its channel show at its depth. */
+  private static boolean asStrongAsABar(Event e, List<Event> all) {
+    List<double[]> points = new ArrayList<>();
+    for (Event o : all) {
+      if (o.state() == EventState.EXPLAINED
+          && o.channel().equals(e.channel())
+          && o.shape() == Event.Shape.DIFFRACTION
+          && o.depth().value().value() > 0) {
+        points.add(new double[] {o.depth().value().value(), o.amplitude(), 0});
+      }
+    }
+    Levels levels = Levels.of(points);
+    double depth = Math.max(0.01, e.depth().value().value());
+    return !levels.known() || e.amplitude() >= OPEN_SHARE * levels.at(depth);
   }
 
   private static String open(List<Event> open, CutSolid solid) {

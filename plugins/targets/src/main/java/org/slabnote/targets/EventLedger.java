@@ -95,6 +95,13 @@ public record EventLedger(
         return e.as(EventState.EXPLAINED, t.name());
       }
     }
+    if (e.depth().value().compareTo(e.depth().u95()) <= 0) {
+      return e.as(
+          EventState.REJECTED,
+          "in the direct wave: depth " + Units.fixed(e.depth().value().inMillimetres(), 0)
+              + " mm is not above its own U95 of "
+              + Units.fixed(e.depth().u95().inMillimetres(), 0) + " mm");
+    }
     Optional<Multiples.Verdict> multiple = Multiples.against(e, pass, base, v);
     if (multiple.isPresent() && multiple.get().finding() == Multiples.Finding.MULTIPLE) {
       return e.as(EventState.REJECTED, "multiple: " + multiple.get().words());

@@ -26,7 +26,7 @@ final class LineSearch {
   private static final double LONGEST_PAIR = 0.65;
 
   /** Slope of a proposal in depth, at most: a steep tendon at a support has 36 mm in 0.6 m. */
-  private static final double STEEPEST = 0.12;
+  private static final double STEEPEST = 0.08;
 
   private static final double LEAST_SINE = 0.34;
   private static final double MISS = 0.5;
@@ -45,7 +45,7 @@ final class LineSearch {
   }
 
   /** Distance from a straight line, m, up to which a sighting belongs: a third of the gate. */
-  private double tolerance() {
+  double tolerance() {
     return Math.max(0.012, gate / 3);
   }
 
@@ -253,8 +253,15 @@ final class LineSearch {
     return line;
   }
 
-  /** Length of the longest run of passes that show the line one after another. */
-  int longestRun(TargetLine line) {
+  /**
+   * How the passes between the ends of a line show it.
+   *
+   * @param longest longest run of passes that show it one after another
+   * @param missing passes that cross it and show nothing
+   */
+  record Run(int longest, int missing) {}
+
+  Run run(TargetLine line) {
     List<double[]> all = new ArrayList<>();
     for (Sighting s : line.members()) {
       all.add(new double[] {line.along(s.x(), s.y()), 1});
@@ -264,9 +271,7 @@ final class LineSearch {
       int index = p;
       boolean seen = line.members().stream().anyMatch(s -> s.pass() == index);
       double at = pass.crossing(line.x(), line.y(), line.ux(), line.uy());
-      if (!seen
-          && at > line.from()
-          && at < line.to()
+      if (!seen && at > line.from() && at < line.to()
           && pass.sine(line.ux(), line.uy()) >= LEAST_SINE
           && pass.covers(line.x(), line.y(), line.ux(), line.uy(), 0)) {
         all.add(new double[] {at, 0});
@@ -279,7 +284,7 @@ final class LineSearch {
       run = a[1] == 1 ? run + 1 : 0;
       longest = Math.max(longest, run);
     }
-    return longest;
+    return new Run(longest, all.size() - line.members().size());
   }
 
   /** Median level of the members above clutter, dB. */

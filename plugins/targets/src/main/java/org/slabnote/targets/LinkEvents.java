@@ -30,8 +30,9 @@ import org.slabnote.api.quantity.Measured;
  * <p>Events of one pass and place, across and along, are one sighting. Lines through sightings are
  * proposed by every pair of them and the best is taken first (see the plugin's LineSearch): straight
  * in plan within a third of {@code gate}, depth constant, sloping or parabolic along the line. Passes
- * in any direction may see one line. Three passes in a row: probable; two: possible; a sighting alone
- * is a target only where the survey is a single pass. Lines and points that time, amplitude and phase
+ * in any direction may see one line. Three passes in a row: probable; two: possible. A line that chance
+ * would make of the sightings that are left (more than 0.05 expected in the survey) counts only if it
+ * stands out, as possible; a pass between that shows nothing takes one that does away. A sighting alone is a target only where the survey is a single pass. Lines and points that time, amplitude and phase
  * show to be a multiple of what lies above are no targets; where these do not agree, the target stays,
  * not resolved, with the arithmetic beside it.
  *
@@ -75,10 +76,16 @@ public record LinkEvents(
   /** Standard deviation of a rectangle from 5 to 25 mm. */
   private static final double DIAMETER_U = 0.0058;
 
-  /** Two sightings are a possible line only if both stand out (common practice, no source). */
-  private static final double PAIR_LEVEL_DB = 6;
+  /** Sightings of lines of so many are no material for chance. */
+  private static final int LONG_LINE = 5;
 
-  private static final double PAIR_SEMBLANCE = 0.5;
+  /** Chance lines that may be expected in a survey. */
+  private static final double MOST_CHANCE = 0.05;
+
+  /** Against these odds a line is a target only if it stands out (common practice, no source). */
+  private static final double PLAIN_LEVEL_DB = 12;
+
+  private static final double PLAIN_SEMBLANCE = 0.65;
 
   @Override
   public Targets apply(Work work) {
@@ -93,7 +100,7 @@ public record LinkEvents(
       List<Event> b = alongByPass.getOrDefault(name, List.of());
       List<Event> both = new ArrayList<>(a);
       both.addAll(b);
-      sightings.addAll(Sighting.join(passes.size(), a, b));
+      sightings.addAll(Sighting.join(passes.size(), deepEnough(a), deepEnough(b)));
       passes.add(PassLine.of(name, both));
     }
     List<Event> planeEvents = new ArrayList<>();
@@ -137,6 +144,13 @@ public record LinkEvents(
     return map;
   }
 
+  /** Events that have a depth: above their own uncertainty. */
+  private static List<Event> deepEnough(List<Event> events) {
+    return events.stream()
+        .filter(e -> e.depth().value().compareTo(e.depth().u95()) > 0)
+        .toList();
+  }
+
   private List<Target> points(List<Sighting> sightings, Judge judge, Work work) {
     List<Target> list = new ArrayList<>();
     for (Sighting s : sightings) {
@@ -162,18 +176,30 @@ public record LinkEvents(
   private List<Target> lines(
       List<PassLine> passes, List<Sighting> sightings, Judge judge, Work work) {
     LineSearch search = new LineSearch(passes, sightings, gate.value());
+    List<TargetLine> found = search.find(work);
+    int related = 0;
+    for (TargetLine line : found) {
+      related += line.members().size() >= LONG_LINE ? line.members().size() : 0;
+    }
+    Chance chance =
+        Chance.of(passes, sightings, sightings.size() - related, search.tolerance());
     List<Target> list = new ArrayList<>();
-    for (TargetLine line : search.find(work)) {
-      int run = search.longestRun(line);
+    for (TargetLine line : found) {
+      LineSearch.Run passed = search.run(line);
+      int run = passed.longest();
+      int seen = Math.max(2, line.members().size() - passed.missing());
+      boolean unlikely = chance.lines(seen) <= MOST_CHANCE;
       boolean plain =
-          LineSearch.level(line) >= PAIR_LEVEL_DB && LineSearch.semblance(line) >= PAIR_SEMBLANCE;
-      if (run < 2 || (run < 3 && !plain)) {
+          LineSearch.level(line) >= PLAIN_LEVEL_DB && LineSearch.semblance(line) >= PLAIN_SEMBLANCE;
+      if (run < 2 || !(unlikely || plain)) {
         continue;
       }
       Objection objection = judge.of(line.members());
       if (objection.isTarget()) {
-        list.add(lineTarget(
-            line, run >= 3 ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));
+        boolean firm = run >= 3 && unlikely;
+        list.add(
+            lineTarget(
+                line, firm ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));
       }
     }
     return list;

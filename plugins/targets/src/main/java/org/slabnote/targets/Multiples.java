@@ -44,7 +44,7 @@ final class Multiples {
    */
   record Verdict(Finding finding, String words) {}
 
-  /** Tolerance of the depth arithmetic, m: a quarter of a period, five times the delay's uncertainty. */
+  /** Tolerance of the depth arithmetic, m: a quarter of a period, four times the delay's uncertainty. */
   static double tolerance(Event e) {
     double delay = 0;
     for (var entry : e.depth().budget().entrySet()) {
@@ -52,7 +52,7 @@ final class Multiples {
         delay += Math.abs(entry.getValue());
       }
     }
-    return Math.max(0.004, 5 * delay);
+    return Math.max(0.004, 4 * delay);
   }
 
   /**

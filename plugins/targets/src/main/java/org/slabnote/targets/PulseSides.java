@@ -13,12 +13,12 @@ import org.slabnote.api.quantity.Units;
  * <p>A pair is a strong event and a weaker one at the same place of the same pass and channel, less
  * than a third as strong, up to three periods away. It is a side where pairs at three places or more
  * whose strong events lie at other depths (by more than a quarter of a period) have its delay within an
- * eighth of a period, its level within 6 dB and its turn of phase within 60 degrees.
+ * eighth of a period, its level within 8 dB and its turn of phase within 90 degrees.
  */
 final class PulseSides {
   private static final double MOST_SHARE = 0.33;
-  private static final double LEVEL_DB = 6;
-  private static final double TURN_DEG = 60;
+  private static final double LEVEL_DB = 8;
+  private static final double TURN_DEG = 90;
   private static final int LEAST_PAIRS = 3;
 
   private record Pair(

@@ -19,7 +19,13 @@ import org.slabnote.methods.path.TravelTime;
  */
 record Reach(double frequency, double end, double[] clutter, Levels levels) {
   static final double STEP = 0.005;
-  private static final double TIMES_CLUTTER = 3;
+  private static final double TIMES_CLUTTER = 2;
+
+  /** Share of a depth's samples that is taken to be clutter only; arms of bars fill the rest. */
+  private static final double QUIET = 0.25;
+
+  /** A blind band narrower than this, m, does not end the reach. */
+  private static final double LEAST_BLIND = 0.015;
 
   /** Published practice in reinforced concrete (Kind 2014, DGZfP, BAM), m. */
   private static final double PRACTICE = 0.35;
@@ -33,12 +39,12 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     for (int k = 0; k < clutter.length; k++) {
       int j = (int) Math.round(f.sample(TravelTime.plane((k + 1) * STEP, separation, v)));
       int half = (int) Math.round(f.period() / f.interval / 2);
-      clutter[k] = median(f, j - half, j + half);
+      clutter[k] = level(f, j - half, j + half);
     }
     return new Reach(f.frequency, end, clutter, Levels.of(points(s, f, found, separation, v)));
   }
 
-  private static double median(EchoField f, int from, int to) {
+  private static double level(EchoField f, int from, int to) {
     int low = Math.max(0, from);
     int high = Math.min(f.samples - 1, to);
     double[] values = new double[Math.max(0, high - low + 1) * f.traces];
@@ -48,7 +54,9 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
         values[n++] = f.envelope(i, j);
       }
     }
-    return n == 0 ? 0 : RobustFigures.median(values) / Math.sqrt(StrictMath.log(2));
+    return n == 0
+        ? 0
+        : RobustFigures.quantile(values, QUIET) / Math.sqrt(-StrictMath.log(1 - QUIET));
   }
 
   private static List<double[]> points(
@@ -91,10 +99,11 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     double depth = 0;
     for (int k = 0; k < clutter.length; k++) {
       double z = (k + 1) * STEP;
-      if (z > most || by.at(z) < TIMES_CLUTTER * clutter[k]) {
+      boolean seen = by.at(z) >= TIMES_CLUTTER * clutter[k];
+      if (z > most || (!seen && z - depth > LEAST_BLIND)) {
         break;
       }
-      depth = z;
+      depth = seen ? z : depth;
     }
     return depth;
   }

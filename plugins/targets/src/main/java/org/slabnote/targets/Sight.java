@@ -23,9 +23,9 @@ import org.slabnote.api.quantity.Units;
  * has too few. Their envelope is taken to fall with depth as {@code (z_ref / z)^1.5 exp(-2 a (z -
  * z_ref))}: spreading of a line target, and a loss a found from the findings' own levels where they
  * span 60 mm of depth or more, else 10 dB/m one way (common practice for dry indoor concrete, no
- * source), never negative. The bar stands out down to the depth where it comes to three times the
- * clutter there (median envelope of the depth, as noise has it). Reach: the deepest depth down to which
- * it does so without a break, at most the end of the scan, and at most 0.35 m, beyond which practice in
+ * source), never negative. The bar stands out down to the depth where it comes to twice the
+ * clutter there (lower quartile of the envelope at the depth, as noise has it: arms of bars fill more).
+ * Reach: the deepest depth down to which it does so without a break of more than 15 mm, at most the end of the scan, and at most 0.35 m, beyond which practice in
  * reinforced concrete does not go (Kind 2014, BAM). Below a plane that was found (the base) nothing is
  * claimed.
  *
@@ -89,7 +89,7 @@ public record Sight(Steps<Scan> scans, Step<Targets> targets, Step<VelocityEstim
                 + ", loss " + Units.fixed(levels.loss() * 8.685889638, 1) + " dB/m one way"
                 + (levels.fitted() ? " from their levels" : " assumed")
             : "no finding to measure by: nothing is claimed")
-        + "; three times the clutter; metal bars, plastic is weaker"
+        + "; twice the clutter; metal bars, plastic is weaker"
         + (end >= base - Reach.STEP ? "; not below the plane" : "");
     return new Visibility.Sight(
         s.pass(),
