@@ -31,17 +31,34 @@ final class LineSearch {
   private static final double LEAST_SINE = 0.34;
   private static final double MISS = 0.5;
 
+  /** A pass that crosses at a lower sine may well not show the line. */
+  private static final double EXPECTED_SINE = 0.6;
+
+  /** So near to a strong sighting, m in plan and depth, a line cannot be told from it. */
+  private static final double HIDDEN_PLAN = 0.03;
+
+  private static final double HIDDEN_DEPTH = 0.035;
+  private static final double STRONG_DB = 10;
+
   /** Two sightings' levels may differ by this many decibels, four at the ends of a decade. */
   private static final double LEVEL_DB = 12;
 
   private final List<PassLine> passes;
   private final double gate;
   private final List<Sighting> free;
+  private final List<List<Sighting>> strong = new ArrayList<>();
 
   LineSearch(List<PassLine> passes, List<Sighting> sightings, double gate) {
     this.passes = passes;
     this.gate = gate;
     this.free = new ArrayList<>(sightings);
+    for (int p = 0; p < passes.size(); p++) {
+      int pass = p;
+      strong.add(
+          sightings.stream()
+              .filter(s -> s.pass() == pass && s.best().signalToNoise().value() >= STRONG_DB)
+              .toList());
+    }
   }
 
   /** Distance from a straight line, m, up to which a sighting belongs: a third of the gate. */
@@ -90,6 +107,31 @@ final class LineSearch {
       best = each[i].score > best.score ? each[i] : best;
     }
     return best;
+  }
+
+  /**
+   * Where along a line, m, a pass would have shown it; NaN where it does not cross the line, crosses it
+   * too obliquely, or has something stronger there.
+   */
+  private double expected(int p, double px, double py, double ux, double uy, double[] depth) {
+    PassLine pass = passes.get(p);
+    double at = pass.crossing(px, py, ux, uy);
+    if (Double.isNaN(at)
+        || pass.sine(ux, uy) < EXPECTED_SINE
+        || !pass.covers(px, py, ux, uy, 0)) {
+      return Double.NaN;
+    }
+    double z = 0;
+    for (int k = depth.length - 1; k >= 0; k--) {
+      z = z * at + depth[k];
+    }
+    for (Sighting s : strong.get(p)) {
+      if (StrictMath.hypot(s.x() - px - at * ux, s.y() - py - at * uy) < HIDDEN_PLAN
+          && Math.abs(s.depth() - z) < HIDDEN_DEPTH) {
+        return Double.NaN;
+      }
+    }
+    return at;
   }
 
   private Proposal bestFrom(int i) {
@@ -164,12 +206,18 @@ final class LineSearch {
         members.add(s);
       }
     }
-    return members.size() < 2 ? null : scored(members, px, py, ux, uy, misfit);
+    return members.size() < 2 ? null : scored(members, px, py, ux, uy, depth, misfit);
   }
 
   private @Nullable Proposal scored(
-      List<Sighting> found, double px, double py, double ux, double uy, double[] misfit) {
-    List<Sighting> members = connected(found, px, py, ux, uy);
+      List<Sighting> found,
+      double px,
+      double py,
+      double ux,
+      double uy,
+      double[] depth,
+      double[] misfit) {
+    List<Sighting> members = connected(found, px, py, ux, uy, depth);
     if (members.size() < 2) {
       return null;
     }
@@ -186,12 +234,11 @@ final class LineSearch {
       seen[s.pass()] = true;
     }
     for (int p = 0; p < passes.size(); p++) {
-      double at = passes.get(p).crossing(px, py, ux, uy);
-      if (!seen[p]
-          && at > from
-          && at < to
-          && passes.get(p).covers(px, py, ux, uy, 0)
-          && passes.get(p).sine(ux, uy) >= LEAST_SINE) {
+      if (seen[p]) {
+        continue;
+      }
+      double at = expected(p, px, py, ux, uy, depth);
+      if (at > from && at < to) {
         score -= MISS * passes.get(p).sine(ux, uy);
       }
     }
@@ -200,7 +247,7 @@ final class LineSearch {
 
   /** The longest part without a gap wider than two gates or two passes that show nothing. */
   private List<Sighting> connected(
-      List<Sighting> found, double px, double py, double ux, double uy) {
+      List<Sighting> found, double px, double py, double ux, double uy, double[] depth) {
     List<Sighting> sorted = new ArrayList<>(found);
     sorted.sort(Comparator.comparingDouble((Sighting s) -> (s.x() - px) * ux + (s.y() - py) * uy)
         .thenComparingInt(Sighting::pass));
@@ -211,7 +258,7 @@ final class LineSearch {
       if (!gap) {
         double before = (sorted.get(i - 1).x() - px) * ux + (sorted.get(i - 1).y() - py) * uy;
         double here = (sorted.get(i).x() - px) * ux + (sorted.get(i).y() - py) * uy;
-        gap = crossed(px, py, ux, uy, before, here) > 2 || here - before > LONGEST_PAIR;
+        gap = crossed(px, py, ux, uy, depth, before, here) > 2 || here - before > LONGEST_PAIR;
       }
       if (gap) {
         if (i - start > best.size()) {
@@ -223,16 +270,12 @@ final class LineSearch {
     return List.copyOf(best);
   }
 
-  private int crossed(double px, double py, double ux, double uy, double from, double to) {
+  private int crossed(
+      double px, double py, double ux, double uy, double[] depth, double from, double to) {
     int n = 0;
-    for (PassLine p : passes) {
-      double at = p.crossing(px, py, ux, uy);
-      if (at > from + 1e-6
-          && at < to - 1e-6
-          && p.sine(ux, uy) >= LEAST_SINE
-          && p.covers(px, py, ux, uy, 0)) {
-        n++;
-      }
+    for (int p = 0; p < passes.size(); p++) {
+      double at = expected(p, px, py, ux, uy, depth);
+      n += at > from + 1e-6 && at < to - 1e-6 ? 1 : 0;
     }
     return n;
   }
@@ -267,13 +310,10 @@ final class LineSearch {
       all.add(new double[] {line.along(s.x(), s.y()), 1});
     }
     for (int p = 0; p < passes.size(); p++) {
-      PassLine pass = passes.get(p);
       int index = p;
       boolean seen = line.members().stream().anyMatch(s -> s.pass() == index);
-      double at = pass.crossing(line.x(), line.y(), line.ux(), line.uy());
-      if (!seen && at > line.from() && at < line.to()
-          && pass.sine(line.ux(), line.uy()) >= LEAST_SINE
-          && pass.covers(line.x(), line.y(), line.ux(), line.uy(), 0)) {
+      double at = expected(p, line.x(), line.y(), line.ux(), line.uy(), line.depth());
+      if (!seen && at > line.from() && at < line.to()) {
         all.add(new double[] {at, 0});
       }
     }
