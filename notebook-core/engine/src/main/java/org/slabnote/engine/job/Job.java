@@ -189,27 +189,11 @@ public record Job(
     for (SurveyRow row : survey.rows()) {
       String named = row.extra().getOrDefault("positions_file", "");
       String file = SCANS + "/" + named;
-      String places = named.isEmpty()
-          ? null
+      SurveyRow placed = named.isEmpty()
+          ? row
           : collect(
-              problems, () -> PositionsFile.parse(file, digested(folder, file, digests), row));
-      if (places == null) {
-        rows.add(row);
-        continue;
-      }
-      SortedMap<String, String> extra = new TreeMap<>(row.extra());
-      extra.put(SurveyRow.POSITIONS, places);
-      rows.add(new SurveyRow(
-          row.pass(),
-          row.channel(),
-          row.file(),
-          row.antenna(),
-          row.start(),
-          row.end(),
-          row.interval(),
-          row.surface(),
-          row.balance(),
-          extra));
+              problems, () -> PositionsFile.place(file, digested(folder, file, digests), row));
+      rows.add(placed == null ? row : placed);
     }
     return new Survey(rows);
   }

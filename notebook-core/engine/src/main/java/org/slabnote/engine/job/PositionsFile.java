@@ -2,6 +2,8 @@ package org.slabnote.engine.job;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.slabnote.api.Point;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.quantity.Units;
@@ -13,15 +15,40 @@ import org.slabnote.engine.problem.Problem;
  * order. The first and the last place are the start and the end that the survey table states, within
  * 20 mm (common practice, no source).
  */
-final class PositionsFile {
+public final class PositionsFile {
   private static final List<String> COLUMNS = List.of("trace", "x_m", "y_m");
   private static final double FAR_M = 10_000;
   private static final double TOLERANCE_M = 0.02;
 
   private PositionsFile() {}
 
+  /**
+   * Places a row's traces.
+   *
+   * @param file the file's name, for messages
+   * @param text the file
+   * @param row the row that names it
+   * @return the row with the places of its traces
+   * @throws BadInput with every problem, each with line, column and value
+   */
+  public static SurveyRow place(String file, String text, SurveyRow row) throws BadInput {
+    SortedMap<String, String> extra = new TreeMap<>(row.extra());
+    extra.put(SurveyRow.POSITIONS, parse(file, text, row));
+    return new SurveyRow(
+        row.pass(),
+        row.channel(),
+        row.file(),
+        row.antenna(),
+        row.start(),
+        row.end(),
+        row.interval(),
+        row.surface(),
+        row.balance(),
+        extra);
+  }
+
   /** The places as {@link SurveyRow#POSITIONS} has them. */
-  static String parse(String file, String text, SurveyRow row) throws BadInput {
+  private static String parse(String file, String text, SurveyRow row) throws BadInput {
     List<Problem> problems = new ArrayList<>();
     CsvFile csv = new CsvFile(file, text, COLUMNS, List.of(), problems);
     List<String> places = new ArrayList<>();
