@@ -102,6 +102,35 @@ class NewCommandTest {
   }
 
   @Test
+  void copiesThePositionsFileOfAPassAndPlacesTheTraces() throws Exception {
+    StringBuilder places = new StringBuilder("trace,x_m,y_m\n");
+    for (int i = 1; i <= 61; i++) {
+      places.append(i).append(',').append((i - 1) / 100.0).append(",0.3\n");
+    }
+    Files.writeString(folder.resolve("E01.csv"), places);
+    change("centre_frequency_mhz\n", "centre_frequency_mhz,positions_file\n");
+    change("2000\n", "2000,E01.csv\n");
+    assertThat(make().status()).isZero();
+    assertThat(job.resolve("scans/E01.csv")).hasSameTextualContentAs(folder.resolve("E01.csv"));
+    assertThat(Job.open(job).digests()).containsKey("scans/E01.csv");
+  }
+
+  @Test
+  void refusesAPositionsFileThatIsMissingOrContradictsTheRow() throws Exception {
+    change("centre_frequency_mhz\n", "centre_frequency_mhz,positions_file\n");
+    change(
+        "E01b.sgy,0,0,0,0.3,0.6,0.3,0.04,0.06,2000\n",
+        "E01b.sgy,0,0,0,0.3,0.6,0.3,0.04,0.06,2000,E.csv\n");
+    change("0.06,2000\n", "0.06,2000,\n");
+    refuses(survey + ", line 3: positions_file = E.csv, but there is no file "
+        + folder.resolve("E.csv") + ". Copy it there, or put its name right");
+    Files.writeString(folder.resolve("E.csv"), "trace,x_m,y_m\n1,0,0.3\n2,0.5,0.3\n");
+    refuses(
+        folder.resolve("E.csv") + ", line 3: the last place lies 100 mm from where survey.csv has"
+            + " it; expected at most 20 mm. Put one of the two right");
+  }
+
+  @Test
   void refusesAScanThatIsCutShort() throws Exception {
     Path scan = folder.resolve("E01a.sgy");
     byte[] whole = Files.readAllBytes(scan);
@@ -115,7 +144,7 @@ class NewCommandTest {
   void refusesAMissingScan() throws Exception {
     Files.delete(folder.resolve("E01b.sgy"));
     refuses(survey + ", line 3: file = E01b.sgy, but there is no file " + folder.resolve("E01b.sgy")
-        + ". Copy the scan there, or put its name right");
+        + ". Copy it there, or put its name right");
   }
 
   @Test

@@ -79,7 +79,7 @@ public final class NewJob {
         StarterNotebook.text(new SurveyFacts(title, lines.survey(), planned, scans.windows()));
     stage.accept("writing the job");
     write(copy.text(), cutsText, notebook, scans);
-    return scans.files().size();
+    return scans.windows().size();
   }
 
   private void requireFree() throws BadInput {

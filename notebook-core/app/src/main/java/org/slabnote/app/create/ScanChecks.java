@@ -17,6 +17,7 @@ import org.slabnote.api.ScanFileException;
 import org.slabnote.api.ScanFormat;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.job.PositionsFile;
 import org.slabnote.engine.job.SurveyTable;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
@@ -24,14 +25,14 @@ import org.slabnote.engine.problem.Problem;
 /**
  * Scan files that were read, each against its row of the survey table.
  *
- * @param files scan files by their name in the job, with where they are copied from
+ * @param files scan files, and files of positions, by their name in the job, with where they are copied from
  * @param windows length of the recorded time by scan file, ns; of several scans in one file the least
  */
 record ScanChecks(SortedMap<String, Source> files, SortedMap<String, Double> windows) {
   private static final int HEAD = 4096;
 
   /**
-   * A scan file.
+   * A scan file or a file of positions.
    *
    * @param path where it lies
    * @param sha256 digest of its bytes when it was read
@@ -54,9 +55,10 @@ record ScanChecks(SortedMap<String, Source> files, SortedMap<String, Double> win
     SortedMap<String, Source> files = new TreeMap<>();
     SortedMap<String, Double> windows = new TreeMap<>();
     for (int i = 0; i < lines.lines().size(); i++) {
-      SurveyRow row = lines.survey().rows().get(i);
+      SurveyRow stated = lines.survey().rows().get(i);
+      SurveyRow row = placed(survey, lines.lines().get(i), stated, sources, files, problems);
       Path path = sources.getOrDefault(row.file(), Path.of(row.file()));
-      byte[] bytes = bytes(survey, lines.lines().get(i), row, path, problems);
+      byte[] bytes = bytes(survey, lines.lines().get(i), "file", row.file(), path, problems);
       if (bytes != null) {
         files.put(row.file(), new Source(path, Canonical.sha256(bytes)));
         read(survey, lines.lines().get(i), row, bytes, formats, problems)
@@ -70,14 +72,40 @@ record ScanChecks(SortedMap<String, Source> files, SortedMap<String, Double> win
     return new ScanChecks(files, windows);
   }
 
+  /** The row with the places of its traces, where it names a file of them. */
+  private static SurveyRow placed(
+      Path survey,
+      int line,
+      SurveyRow row,
+      Map<String, Path> sources,
+      SortedMap<String, Source> files,
+      List<Problem> problems) {
+    String name = row.extra().getOrDefault("positions_file", "");
+    if (name.isEmpty()) {
+      return row;
+    }
+    Path path = sources.getOrDefault(name, Path.of(name));
+    byte[] bytes = bytes(survey, line, "positions_file", name, path, problems);
+    if (bytes == null) {
+      return row;
+    }
+    files.put(name, new Source(path, Canonical.sha256(bytes)));
+    try {
+      return PositionsFile.place(path.toString(), NewJob.text(path), row);
+    } catch (BadInput bad) {
+      problems.addAll(bad.problems());
+      return row;
+    }
+  }
+
   private static byte @Nullable [] bytes(
-      Path survey, int line, SurveyRow row, Path path, List<Problem> problems) {
+      Path survey, int line, String column, String file, Path path, List<Problem> problems) {
     if (!Files.isRegularFile(path)) {
       problems.add(Problem.inFile(
           survey.toString(),
           line,
-          "file = " + row.file() + ", but there is no file " + path
-              + ". Copy the scan there, or put its name right"));
+          column + " = " + file + ", but there is no file " + path
+              + ". Copy it there, or put its name right"));
       return null;
     }
     try {

@@ -13,6 +13,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.BiConsumer;
 import org.slabnote.api.Table;
 
 /**
@@ -26,33 +27,51 @@ import org.slabnote.api.Table;
  */
 record SurveyCopy(String text, Map<String, Path> sources) {
 
-  /** Reads the column {@code file}; what is wrong with the table is told by the survey table's parser. */
+  private static final List<String> COLUMNS = List.of("file", "positions_file");
+
+  /** Reads the columns that name files; what is wrong with the table is told by its parser. */
   static SurveyCopy of(Path survey, String text) {
     List<List<String>> rows = rows(text);
-    int column = rows.isEmpty() ? -1 : rows.get(0).indexOf("file");
     Map<String, Path> sources = new HashMap<>();
-    if (column < 0 || new HashSet<>(rows.get(0)).size() < rows.get(0).size()) {
+    if (rows.isEmpty() || new HashSet<>(rows.get(0)).size() < rows.get(0).size()) {
       return new SurveyCopy(text, sources);
     }
-    Set<String> taken = new HashSet<>();
+    List<Integer> columns = COLUMNS.stream()
+        .map(name -> rows.get(0).indexOf(name))
+        .filter(column -> column >= 0)
+        .toList();
     List<List<String>> body = rows.subList(1, rows.size());
-    for (List<String> row : body) {
-      if (column < row.size() && !outside(row.get(column))) {
-        taken.add(row.get(column));
-        place(sources, survey, row.get(column), row.get(column));
-      }
-    }
+    Set<String> taken = new HashSet<>();
+    each(body, columns, false, (row, column) -> {
+      taken.add(row.get(column));
+      place(sources, survey, row.get(column), row.get(column));
+    });
     Map<String, String> renamed = new HashMap<>();
+    each(body, columns, true, (row, column) -> {
+      String stated = row.get(column);
+      String name = renamed.computeIfAbsent(stated, s -> free(s, taken));
+      taken.add(name);
+      place(sources, survey, name, stated);
+      row.set(column, name);
+    });
+    return new SurveyCopy(renamed.isEmpty() ? text : csv(rows), sources);
+  }
+
+  /** Visits the cells that name a file inside, or outside, the survey table's folder. */
+  private static void each(
+      List<List<String>> body,
+      List<Integer> columns,
+      boolean outside,
+      BiConsumer<List<String>, Integer> visit) {
     for (List<String> row : body) {
-      if (column < row.size() && outside(row.get(column))) {
-        String stated = row.get(column);
-        String name = renamed.computeIfAbsent(stated, s -> free(s, taken));
-        taken.add(name);
-        place(sources, survey, name, stated);
-        row.set(column, name);
+      for (int column : columns) {
+        if (column < row.size()
+            && !row.get(column).isEmpty()
+            && outside(row.get(column)) == outside) {
+          visit.accept(row, column);
+        }
       }
     }
-    return new SurveyCopy(renamed.isEmpty() ? text : csv(rows), sources);
   }
 
   private static void place(Map<String, Path> sources, Path survey, String name, String stated) {
