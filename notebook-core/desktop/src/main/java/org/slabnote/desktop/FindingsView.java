@@ -7,7 +7,6 @@ import javafx.scene.control.ScrollPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
-import javafx.scene.paint.Color;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Event;
 import org.slabnote.api.EventState;
@@ -167,7 +166,7 @@ final class FindingsView extends ScrollPane {
     VBox body = new VBox(2);
     Label head = new Label(title);
     head.getStyleClass().add("card-title");
-    head.setTextFill(Color.web(colour));
+    head.setStyle("-fx-text-fill: " + colour + ";");
     head.setWrapText(true);
     head.setMinHeight(Region.USE_PREF_SIZE);
     body.getChildren().add(head);

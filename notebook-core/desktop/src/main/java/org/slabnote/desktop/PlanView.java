@@ -98,7 +98,7 @@ final class PlanView extends Region {
     names.clear();
     passes(shown);
     shown.drawn().forEach(this::target);
-    shown.cuts().forEach(this::keepFree);
+    shown.cuts().forEach(cut -> keepFree(shown, cut));
     shown.drawn().forEach(this::targetName);
     for (Cut cut : shown.cuts()) {
       cut(shown, cut);
@@ -140,9 +140,13 @@ final class PlanView extends Region {
     pen.restore();
   }
 
-  private void keepFree(Cut cut) {
+  private void keepFree(Plan shown, Cut cut) {
     double r = cut.diameter().value() / 2 * scale + 2;
-    names.add(new Rectangle2D(x(cut.start()) - r, y(cut.start()) - r, 2 * r, 2 * r));
+    double cx = x(cut.start());
+    double cy = y(cut.start());
+    names.add(new Rectangle2D(cx - r, cy - r, 2 * r, 2 * r));
+    double wide = cutWords(shown, cut).length() * 7.4;
+    names.add(new Rectangle2D(roomToTheRight(cx) ? cx + r : cx - r - wide, cy - r - 18, wide, 18));
   }
 
   private void unseen(Visibility.Unseen u) {
@@ -283,17 +287,23 @@ final class PlanView extends Region {
       pen.strokeLine(cx - 4, cy, cx + 4, cy);
       pen.strokeLine(cx, cy - 4, cx, cy + 4);
     }
-    String words =
-        shown.of(cut).map(c -> cut.name() + ": " + c.verdict().words()).orElse(cut.name());
-    boolean roomRight = cx < left + frame.width() * scale * 0.6;
+    boolean roomRight = roomToTheRight(cx);
     name(
-        words,
+        cutWords(shown, cut),
         roomRight ? cx + r + 4 : cx - r - 4,
         cy - r - 2,
         roomRight ? TextAlignment.LEFT : TextAlignment.RIGHT,
         VPos.BOTTOM,
         colour,
         12);
+  }
+
+  private boolean roomToTheRight(double x) {
+    return x < left + frame.width() * scale * 0.6;
+  }
+
+  private static String cutWords(Plan shown, Cut cut) {
+    return shown.of(cut).map(c -> cut.name() + ": " + c.verdict().words()).orElse(cut.name());
   }
 
   private void passAt(double x, double y) {
