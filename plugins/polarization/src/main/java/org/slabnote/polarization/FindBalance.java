@@ -21,6 +21,7 @@ import org.slabnote.api.quantity.Units;
 import org.slabnote.api.quantity.Velocity;
 import org.slabnote.methods.fit.RobustFigures;
 import org.slabnote.methods.path.TravelTime;
+import org.slabnote.methods.signal.AnalyticSignal;
 import org.slabnote.methods.wave.PairTheory;
 
 /**
@@ -28,13 +29,15 @@ import org.slabnote.methods.wave.PairTheory;
  *
  * <p>First the balance that the survey states. Else the base of the slab: an echo that stands at
  * one time on the median trace of both antennas, on at least three passes and two thirds of them,
- * five times above its surroundings. Its level of across over along less what theory gives for a
- * plane at that depth and separation is the balance. Else nothing: the pair ratio then carries the
- * doubt of an unbalanced pair. Never the direct wave, whose orientations differ by nature.
+ * five times above its surroundings. A bar takes from one orientation more than from the other: one
+ * that runs beneath the pass up to 6 dB of the along antenna. So each antenna's height is taken where
+ * its base is strongest: upper quartile along a pass, then the 0.9 quantile of the passes. Their
+ * level less what theory gives for a plane at that depth and separation is the balance. Else nothing:
+ * the pair ratio then carries the doubt of an unbalanced pair. Never the direct wave, whose
+ * orientations differ by nature.
  *
- * <p>Uncertainty by source: scatter between passes, and 1 dB for the mat above the base, which
- * lets the two orientations through unequally. Passes above a bar that runs along them are
- * outvoted.
+ * <p>Uncertainty by source: 1 dB, and a quarter of the difference to what the typical pass says (the
+ * mat's doing).
  *
  * <p>Source: trade practice, no source; theory of the plane: {@link PairTheory#ofPlane}. Check:
  * FindBalanceTest.
@@ -54,6 +57,8 @@ public record FindBalance(
   private static final double CLEAR = 5;
   private static final int LEAST_PASSES = 3;
   private static final double MAT_DB = 1;
+  private static final double MAT_SHARE = 0.25;
+  private static final double CLEAR_PASSES = 0.9;
   private static final double AFTER_DIRECT = 3; // periods
 
   @Override
@@ -78,9 +83,9 @@ public record FindBalance(
     return bases.size() < LEAST_PASSES ? Optional.empty() : agreed(bases, pairs, work);
   }
 
-  /** A flat echo: times from the surface, levels of the two antennas' envelopes. */
-  private record Base(double time, double delay, double level) {
-    static final Base NONE = new Base(0, 0, 0);
+  /** A flat echo: times from the surface, heights of the two antennas' envelopes between bars. */
+  private record Base(double time, double delay, double across, double along) {
+    static final Base NONE = new Base(0, 0, 0, 0);
   }
 
   private Optional<Balance> agreed(List<Base> bases, List<ScanPairs.Pair> pairs, Work work) {
@@ -100,23 +105,35 @@ public record FindBalance(
     double depth = TravelTime.depth(time, s, v.value());
     PairTheory plane =
         PairTheory.ofPlane(v.permittivity(), s, depth, one.antenna().centre().value() / 1000);
-    double[] levels = near.stream().mapToDouble(b -> b.level() - plane.ratio()).toArray();
+    double across90 = upper(near.stream().mapToDouble(Base::across).toArray());
+    double along90 = upper(near.stream().mapToDouble(Base::along).toArray());
+    double level = Decibel.ofAmplitude(across90 / along90).value() - plane.ratio();
+    double typical = Decibel.ofAmplitude(RobustFigures.median(
+                    near.stream().mapToDouble(Base::across).toArray())
+                / RobustFigures.median(near.stream().mapToDouble(Base::along).toArray()))
+            .value()
+        - plane.ratio();
+    // time of the clear passes: where the along antenna saw the base best
     double[] delays = near.stream()
+        .filter(b -> b.along() >= 0.7 * along90)
         .mapToDouble(b -> b.delay() - (plane.acrossTime() - plane.alongTime()))
         .toArray();
-    double root = Math.sqrt(near.size());
     return Optional.of(new Balance(
-        Measured.about(new Decibel(RobustFigures.median(levels)))
-            .from(work.source("balance scatter"), RobustFigures.deviation(levels) / root)
-            .from(work.source("balance mat"), MAT_DB)
+        Measured.about(new Decibel(level))
+            .from(work.source("balance scatter"), MAT_DB)
+            .from(work.source("balance mat"), MAT_SHARE * (typical - level))
             .build(),
         Measured.about(new TimeSpan(RobustFigures.median(delays)))
-            .from(work.source("delay scatter"), RobustFigures.deviation(delays) / root)
+            .from(work.source("delay scatter"), RobustFigures.deviation(delays))
             .from(work.source("delay pick"), 0.05 * period)
             .build(),
         "plane echo at " + Units.fixed(time, 2) + " ns, " + Units.fixed(depth * 1000, 0)
             + " mm deep, on " + near.size() + " of " + pairs.size()
-            + " passes; a mat above it may favour one orientation"));
+            + " passes, taken where it is strongest; a mat above it may favour one orientation"));
+  }
+
+  private static double upper(double[] heights) {
+    return RobustFigures.quantile(heights, CLEAR_PASSES);
   }
 
   private static Optional<Base> base(ScanPairs.Pair pair) {
@@ -135,6 +152,23 @@ public record FindBalance(
     return second.map(other -> new Base(
         t,
         t - other.time(),
-        Decibel.ofAmplitude(first.get().height() / other.height()).value()));
+        between(pair.across(), t, period),
+        between(pair.along(), other.time(), period)));
+  }
+
+  /** Height of the base's echo between the bars that the pass crosses: upper quartile of its traces. */
+  private static double between(Scan scan, double time, double period) {
+    double start = scan.axis().start().value() - scan.requireSurface().value().value();
+    double interval = scan.interval().value();
+    int low = (int) Math.ceil((time - 0.3 * period - start) / interval);
+    int high = (int) Math.floor((time + 0.3 * period - start) / interval);
+    double[] heights = new double[scan.traces()];
+    for (int i = 0; i < heights.length; i++) {
+      AnalyticSignal a = AnalyticSignal.of(scan.trace(i));
+      for (int j = Math.max(0, low); j <= Math.min(a.length() - 1, high); j++) {
+        heights[i] = Math.max(heights[i], a.envelope(j));
+      }
+    }
+    return RobustFigures.quantile(heights, 0.75);
   }
 }
