@@ -178,10 +178,6 @@ final class Diffractions {
     return most;
   }
 
-  private boolean isTail(Curve c, double amplitude, Found g) {
-    return isTail(c, amplitude, g.fit.curve(), g.amplitude);
-  }
-
   /**
    * Whether a curve runs along a stronger one, less than 1.6 periods from it, and weakly: then it is
    * the foot of that one's pulse, or what lifting left of it. With the apex at the same place, less

@@ -33,7 +33,7 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     for (Sighting s : members) {
       List<Event> others = new ArrayList<>();
       for (Sighting o : all) {
-        if (o.pass() == s.pass() && o != s) {
+        if (o.pass() == s.pass() && !o.equals(s)) {
           others.addAll(o.events());
         }
       }

@@ -43,7 +43,7 @@ final class PulseSides {
   }
 
   private static boolean related(Event weak, Event strong) {
-    if (weak == strong
+    if (weak.equals(strong)
         || !weak.pass().equals(strong.pass())
         || !weak.channel().equals(strong.channel())
         || weak.amplitude() > MOST_SHARE * strong.amplitude()) {
