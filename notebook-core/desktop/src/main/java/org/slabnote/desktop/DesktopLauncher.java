@@ -1,6 +1,8 @@
 package org.slabnote.desktop;
 
 import java.nio.file.Path;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import javafx.application.Application;
 import org.slabnote.engine.problem.Fault;
 
@@ -12,6 +14,9 @@ import org.slabnote.engine.problem.Fault;
  * @since 0.1
  */
 public final class DesktopLauncher {
+  /** JavaFX warns of every start from a class path, where it runs as well; the terminal is no place. */
+  private static final Logger JAVAFX = Logger.getLogger("javafx");
+
   private DesktopLauncher() {}
 
   /**
@@ -21,6 +26,7 @@ public final class DesktopLauncher {
    * @throws Fault if there is no display, or the window's libraries do not fit the machine
    */
   public static void open(Path job) {
+    JAVAFX.setLevel(Level.SEVERE);
     try {
       Application.launch(DesktopApp.class, job.toAbsolutePath().normalize().toString());
     } catch (UnsupportedOperationException | LinkageError e) {
