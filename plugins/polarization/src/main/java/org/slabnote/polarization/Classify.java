@@ -190,6 +190,11 @@ public record Classify(
     if (Math.abs(m[1] - n[1]) < 2 * u) {
       text.append(": uninformative here");
     }
+    double value = ratio.ratio().value().value();
+    double margin = 2 * StrictMath.hypot(u, THEORY_DB);
+    if (value < Math.min(m[0], n[0]) - margin || value > Math.max(m[2], n[2]) + margin) {
+      text.append("; it fits neither: something else bears on it (a bar above, another echo)");
+    }
     if (metal > 0.5) {
       text.append("; else perhaps a water-filled or shallow plastic tube");
     } else {

@@ -33,7 +33,8 @@ import org.slabnote.methods.path.TravelTime;
  * for its strike on complex amplitudes: with C = cos^2, S = sin^2 of the angle, {@code A_par =
  * (A_across S - A_along C) / (S - C)}, {@code A_perp = (A_along S - A_across C) / (S - C)}. Below 55
  * degrees a crossing is not used: near 45 every material shows 0 dB. Crossings beneath a shallower
- * target are used only where there is no other.
+ * target, and those where one orientation hardly stands above clutter, are used only where there is
+ * no other.
  *
  * <p>Uncertainty by source: scatter (clutter of each crossing, 0.5 dB each for place and
  * separation from the background, the Birge ratio where the crossings disagree) and the balance;
@@ -103,7 +104,9 @@ public record PairRatios(
       Optional<Measurement> m = measure(target, all, pairs.get(i), echoes[i]);
       m.ifPresent(x -> (x.above().isEmpty() ? clear : beneath).add(x));
     }
-    List<Measurement> used = clear.isEmpty() ? beneath : clear;
+    List<Measurement> seen = clear.isEmpty() ? beneath : clear;
+    List<Measurement> plain = seen.stream().filter(m -> !m.faint()).toList();
+    List<Measurement> used = plain.isEmpty() ? seen : plain;
     return used.isEmpty() ? target : target.withPairRatio(joined(target, used, work));
   }
 
