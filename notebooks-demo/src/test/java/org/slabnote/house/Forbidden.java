@@ -13,6 +13,7 @@ import java.util.stream.BaseStream;
  *
  * <p>Calls, method references, constructors and fields are seen; what a library does inside is not.
  */
+@SuppressWarnings("ImmutableEnumChecker") // its predicates are methods of its own, its lists copies
 enum Forbidden {
   /** Last bits may differ between Java versions and processors; StrictMath's may not. Pixels may. */
   LOOSE_MATHEMATICS(Forbidden::looseMathematics, "desktop", "report"),

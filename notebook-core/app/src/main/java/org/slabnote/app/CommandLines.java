@@ -1,6 +1,8 @@
 package org.slabnote.app;
 
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.MissingParameterException;
@@ -22,13 +24,12 @@ final class CommandLines {
         .addSubcommand(new ReportCommand(terminal, bench))
         .addSubcommand(new OpenCommand())
         .addSubcommand(new CommandLine.HelpCommand());
-    line.getSubcommands()
-        .get("help")
+    Objects.requireNonNull(line.getSubcommands().get("help"), "added above")
         .getCommandSpec()
         .usageMessage()
         .header("Show the help of a command.");
-    line.setOut(new PrintWriter(terminal.out(), true));
-    line.setErr(new PrintWriter(terminal.err(), true));
+    line.setOut(new PrintWriter(terminal.out(), true, StandardCharsets.UTF_8));
+    line.setErr(new PrintWriter(terminal.err(), true, StandardCharsets.UTF_8));
     line.setColorScheme(CommandLine.Help.defaultColorScheme(terminal.bold() ? Ansi.ON : Ansi.OFF));
     line.setUsageHelpWidth(Math.min(100, terminal.width()));
     line.setUsageHelpAutoWidth(false);

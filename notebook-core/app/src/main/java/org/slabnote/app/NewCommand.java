@@ -80,6 +80,7 @@ final class NewCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   NewCommand(Terminal terminal) {

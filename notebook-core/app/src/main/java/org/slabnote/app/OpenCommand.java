@@ -51,6 +51,7 @@ final class OpenCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   @Override

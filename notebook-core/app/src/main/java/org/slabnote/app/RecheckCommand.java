@@ -50,6 +50,7 @@ final class RecheckCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   RecheckCommand(Terminal terminal, Bench bench) {

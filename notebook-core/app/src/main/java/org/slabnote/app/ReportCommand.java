@@ -69,6 +69,7 @@ final class ReportCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   ReportCommand(Terminal terminal, Bench bench) {

@@ -55,6 +55,7 @@ final class RunCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   RunCommand(Terminal terminal, Bench bench) {

@@ -52,12 +52,14 @@ final class SlabnoteCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   @Option(
       names = "--version",
       versionHelp = true,
       description = "Print the versions of Slabnote and of the Java it runs on, and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean version;
 
   @Override

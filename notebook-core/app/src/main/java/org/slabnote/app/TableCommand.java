@@ -63,6 +63,7 @@ final class TableCommand implements Callable<Integer> {
       names = {"-h", "--help"},
       usageHelp = true,
       description = "Show this help and exit.")
+  @SuppressWarnings("UnusedVariable") // picocli reads it
   private boolean help;
 
   TableCommand(Terminal terminal, Bench bench) {
