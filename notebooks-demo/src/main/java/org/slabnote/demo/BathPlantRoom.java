@@ -78,7 +78,7 @@ public final class BathPlantRoom {
   public static SlabModel slab() {
     Concrete concrete = new Concrete(ratio(7.4), ratio(0.012), ratio(0.03), mm(200));
     Instrument instrument =
-        new Instrument(MHz(2000), ns(0.8), ns(0.01), dB(1.2), ns(0.02), dB(6), dB(-46), dB(-42));
+        new Instrument(MHz(2000), ns(0.8), ns(0.01), dB(1.2), ns(0.02), dB(6), dB(-46), dB(-48));
     SlabModel.Builder slab = SlabModel.of(concrete, instrument);
     double[] top = {0.15, 0.45, 0.75, 1.05};
     double[] bottom = {0.30, 0.60, 0.90};
