@@ -27,16 +27,16 @@ final class Chance {
     if (all.isEmpty()) {
       return new Chance(0, 0, 0);
     }
-    double[] lengths = passes.stream().mapToDouble(p -> Math.max(0.1, p.to() - p.from())).toArray();
+    double[] lengths =
+        passes.stream().mapToDouble(p -> Math.max(0.1, p.to() - p.from())).toArray();
     double[] depths = all.stream().mapToDouble(Sighting::depth).toArray();
     double[] gates = all.stream().mapToDouble(Sighting::depthGate).toArray();
     double range =
         Math.max(0.05, RobustFigures.quantile(depths, 0.95) - RobustFigures.quantile(depths, 0.05));
     double perPass = (double) unrelated / passes.size();
-    double fit =
-        perPass
-            * Math.min(1, 2 * gate / RobustFigures.median(lengths))
-            * Math.min(1, 2 * RobustFigures.median(gates) / range);
+    double fit = perPass
+        * Math.min(1, 2 * gate / RobustFigures.median(lengths))
+        * Math.min(1, 2 * RobustFigures.median(gates) / range);
     return new Chance(unrelated, perPass, Math.min(1, fit));
   }
 

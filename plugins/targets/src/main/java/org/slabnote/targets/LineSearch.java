@@ -54,10 +54,9 @@ final class LineSearch {
     this.free = new ArrayList<>(sightings);
     for (int p = 0; p < passes.size(); p++) {
       int pass = p;
-      strong.add(
-          sightings.stream()
-              .filter(s -> s.pass() == pass && s.best().signalToNoise().value() >= STRONG_DB)
-              .toList());
+      strong.add(sightings.stream()
+          .filter(s -> s.pass() == pass && s.best().signalToNoise().value() >= STRONG_DB)
+          .toList());
     }
   }
 
@@ -116,9 +115,7 @@ final class LineSearch {
   private double expected(int p, double px, double py, double ux, double uy, double[] depth) {
     PassLine pass = passes.get(p);
     double at = pass.crossing(px, py, ux, uy);
-    if (Double.isNaN(at)
-        || pass.sine(ux, uy) < EXPECTED_SINE
-        || !pass.covers(px, py, ux, uy, 0)) {
+    if (Double.isNaN(at) || pass.sine(ux, uy) < EXPECTED_SINE || !pass.covers(px, py, ux, uy, 0)) {
       return Double.NaN;
     }
     double z = 0;

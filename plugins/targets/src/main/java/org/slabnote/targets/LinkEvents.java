@@ -181,8 +181,7 @@ public record LinkEvents(
     for (TargetLine line : found) {
       related += line.members().size() >= LONG_LINE ? line.members().size() : 0;
     }
-    Chance chance =
-        Chance.of(passes, sightings, sightings.size() - related, search.tolerance());
+    Chance chance = Chance.of(passes, sightings, sightings.size() - related, search.tolerance());
     List<Target> list = new ArrayList<>();
     for (TargetLine line : found) {
       LineSearch.Run passed = search.run(line);
@@ -197,9 +196,8 @@ public record LinkEvents(
       Objection objection = judge.of(line.members());
       if (objection.isTarget()) {
         boolean firm = run >= 3 && unlikely;
-        list.add(
-            lineTarget(
-                line, firm ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));
+        list.add(lineTarget(
+            line, firm ? Target.Status.PROBABLE : Target.Status.POSSIBLE, objection, work));
       }
     }
     return list;

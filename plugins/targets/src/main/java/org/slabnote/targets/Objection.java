@@ -14,6 +14,9 @@ import org.slabnote.api.quantity.Units;
  * @param words why
  */
 record Objection(boolean refused, boolean isDoubt, String words) {
+  private static final double FOOT_QUARTERS = 6.8;
+  private static final double FOOT_SHARE = 0.25;
+
   private static final Objection NONE = new Objection(false, false, "");
 
   boolean isTarget() {
@@ -29,6 +32,7 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     int multiples = 0;
     int undecided = 0;
     int compared = 0;
+    int weak = 0;
     String words = "";
     for (Sighting s : members) {
       List<Event> others = new ArrayList<>();
@@ -48,6 +52,8 @@ record Objection(boolean refused, boolean isDoubt, String words) {
           multiples += v.get().finding() == Multiples.Finding.MULTIPLE ? 1 : 0;
           undecided += v.get().finding() == Multiples.Finding.UNDECIDED ? 1 : 0;
           words = words.isEmpty() ? v.get().words() : words;
+        } else {
+          weak += isFoot(e, others) ? 1 : 0;
         }
       }
     }
@@ -58,7 +64,30 @@ record Objection(boolean refused, boolean isDoubt, String words) {
       return new Objection(
           false, true, "perhaps a multiple: " + words + "; amplitude and phase do not decide");
     }
+    if (2 * (multiples + undecided + weak) > compared) {
+      return new Objection(
+          false,
+          true,
+          "weak, less than two periods after a stronger echo at the same place: perhaps the side of its"
+              + " pulse, or an echo within that target");
+    }
     return deep(members, base);
+  }
+
+  /** A quarter as strong as an echo less than 1.7 periods before it, or weaker. */
+  private static boolean isFoot(Event e, List<Event> others) {
+    for (Event o : others) {
+      double dz = e.depth().value().minus(o.depth().value()).value();
+      double dx = e.distance().value().minus(o.distance().value()).abs().value();
+      if (o.channel().equals(e.channel())
+          && dx < Multiples.SAME_PLACE
+          && dz > 0
+          && dz < FOOT_QUARTERS * Multiples.tolerance(o)
+          && e.amplitude() < FOOT_SHARE * o.amplitude()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static Objection deep(List<Sighting> members, double base) {

@@ -18,6 +18,9 @@ final class StackMap {
   /** Width of a bin of distance in the table of curves, m. */
   private static final double BIN = 0.002;
 
+  /** Greatest half aperture, m. */
+  private static final double WIDEST = 0.30;
+
   /** Least cover that is looked for, m. */
   private static final double SHALLOWEST = 0.010;
 
@@ -35,7 +38,16 @@ final class StackMap {
   final int times;
   private final double firstTime;
   private final double[] covers;
-  private final short[][][] table;
+
+  /** Sample of each flattening, bin of distance and apex time; its weight, 0 outside aperture and scan. */
+  private final short[][][] samples;
+
+  private final float[][][] weights;
+
+  /** First and last apex time plus one at which a bin has weight. */
+  private final int[][] begin;
+
+  private final int[][] end;
   final float[] power;
   final byte[] flattening;
 
@@ -51,11 +63,15 @@ final class StackMap {
     places = 1 + (int) Math.floor(field.length() / placeStep);
     times = Math.max(0, 1 + (int) Math.floor((field.end() - firstTime) / timeStep));
     covers = new double[times];
-    table = new short[times][FLATTENINGS.length][];
+    int bins = 1 + (int) Math.round(WIDEST / BIN);
+    samples = new short[FLATTENINGS.length][bins][times];
+    weights = new float[FLATTENINGS.length][bins][times];
+    begin = new int[FLATTENINGS.length][bins];
+    end = new int[FLATTENINGS.length][bins];
     for (int t = 0; t < times; t++) {
       covers[t] = cover(firstTime + t * timeStep);
       for (int q = 0; q < FLATTENINGS.length; q++) {
-        table[t][q] = samples(covers[t], FLATTENINGS[q]);
+        fill(q, t);
       }
     }
     power = new float[places * times];
@@ -71,13 +87,19 @@ final class StackMap {
     return Math.sqrt(Math.max(0, path * path - separation * separation)) / 2;
   }
 
-  private short[] samples(double cover, double q) {
-    short[] row = new short[1 + (int) Math.round(Curve.aperture(cover, q) / BIN)];
-    for (int b = 0; b < row.length; b++) {
-      double t = Curve.quickTime(b * BIN, cover, q, radius, separation, velocity);
-      row[b] = (short) Math.min(Short.MAX_VALUE, Math.round(field.sample(t)));
+  private void fill(int q, int t) {
+    int n = 1 + (int) Math.round(Curve.aperture(covers[t], FLATTENINGS[q]) / BIN);
+    for (int b = 0; b < Math.min(n, samples[q].length); b++) {
+      double time =
+          Curve.quickTime(b * BIN, covers[t], FLATTENINGS[q], radius, separation, velocity);
+      long sample = Math.round(field.sample(time));
+      if (sample >= 0 && sample < Math.min(field.samples, Short.MAX_VALUE)) {
+        samples[q][b][t] = (short) sample;
+        weights[q][b][t] = (float) weight((double) b / n);
+        begin[q][b] = end[q][b] == 0 ? t : begin[q][b];
+        end[q][b] = t + 1;
+      }
     }
-    return row;
   }
 
   double place(int p) {
@@ -133,63 +155,60 @@ final class StackMap {
 
   /** Fills {@link #power} with the greatest power over all flattenings, row by row in clutter's unit. */
   void stack(Work work) {
-    float[] wre = new float[field.re.length];
-    float[] wim = new float[field.im.length];
+    float[] whitened = new float[2 * field.re.length];
     for (int i = 0; i < field.traces; i++) {
       for (int j = 0; j < field.samples; j++) {
         int at = i * field.samples + j;
-        wre[at] = (float) (field.re[at] / floor[j]);
-        wim[at] = (float) (field.im[at] / floor[j]);
+        whitened[2 * at] = (float) (field.re[at] / floor[j]);
+        whitened[2 * at + 1] = (float) (field.im[at] / floor[j]);
       }
     }
-    work.forEach(places, p -> stackPlace(p, wre, wim));
+    work.forEach(places, p -> stackPlace(p, whitened));
     normaliseRows();
   }
 
-  private void stackPlace(int p, float[] wre, float[] wim) {
+  private void stackPlace(int p, float[] whitened) {
     double x = place(p);
-    int m = field.samples;
-    int widest = 1 + (int) Math.round(0.30 / BIN);
-    int first = field.firstAt(x - widest * BIN);
-    int last = field.firstAt(x + widest * BIN) - 1;
-    int[] bin = new int[Math.max(0, last - first + 1)];
-    for (int i = first; i <= last; i++) {
-      bin[i - first] = (int) Math.round(Math.abs(field.distance[i] - x) / BIN);
-    }
-    for (int t = 0; t < times; t++) {
-      double best = 0;
-      int bestQ = 0;
-      for (int q = 0; q < FLATTENINGS.length; q++) {
-        short[] row = table[t][q];
-        int n = row.length;
-        double a = 0;
-        double b = 0;
-        double norm = 0;
-        double full = 0;
-        for (int k = 0; k < bin.length; k++) {
-          int d = bin[k];
-          if (d >= n) {
-            continue;
-          }
-          double w = weight((double) d / n);
-          full += w;
-          int s = row[d];
-          if (s < 0 || s >= m) {
-            continue;
-          }
-          int at = (first + k) * m + s;
-          a += w * wre[at];
-          b += w * wim[at];
-          norm += w * w;
-        }
-        double value = norm == 0 || full == 0 ? 0 : (a * a + b * b) / norm;
-        if (value > best) {
-          best = value;
-          bestQ = q;
+    int first = field.firstAt(x - WIDEST);
+    int last = field.firstAt(x + WIDEST) - 1;
+    float[] a = new float[times];
+    float[] b = new float[times];
+    float[] norm = new float[times];
+    float[] best = new float[times];
+    byte[] bestQ = new byte[times];
+    for (int q = 0; q < FLATTENINGS.length; q++) {
+      java.util.Arrays.fill(a, 0);
+      java.util.Arrays.fill(b, 0);
+      java.util.Arrays.fill(norm, 0);
+      for (int i = first; i <= last; i++) {
+        int bin = (int) Math.round(Math.abs(field.distance[i] - x) / BIN);
+        if (bin < samples[q].length) {
+          add(whitened, 2 * i * field.samples, q, bin, a, b, norm);
         }
       }
-      power[p * times + t] = (float) best;
-      flattening[p * times + t] = (byte) bestQ;
+      for (int t = 0; t < times; t++) {
+        float value = norm[t] == 0 ? 0 : (a[t] * a[t] + b[t] * b[t]) / norm[t];
+        if (value > best[t]) {
+          best[t] = value;
+          bestQ[t] = (byte) q;
+        }
+      }
+    }
+    System.arraycopy(best, 0, power, p * times, times);
+    System.arraycopy(bestQ, 0, flattening, p * times, times);
+  }
+
+  /** One trace's part of all apex times: the innermost loop of the search. */
+  private void add(float[] whitened, int base, int q, int bin, float[] a, float[] b, float[] norm) {
+    short[] at = samples[q][bin];
+    float[] weight = weights[q][bin];
+    int last = end[q][bin];
+    for (int t = begin[q][bin]; t < last; t++) {
+      float w = weight[t];
+      int s = base + 2 * at[t];
+      a[t] += w * whitened[s];
+      b[t] += w * whitened[s + 1];
+      norm[t] += w * w;
     }
   }
 

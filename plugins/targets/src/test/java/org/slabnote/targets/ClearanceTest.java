@@ -56,15 +56,28 @@ class ClearanceTest {
       clearances.put(TargetClass.METAL, m(required));
     }
     return new Cut(
-        "C1", Cut.Kind.CORE, Point.of(x, 0.5), Point.of(x, 0.5), mm(100), m(depth), mm(50), clearances);
+        "C1",
+        Cut.Kind.CORE,
+        Point.of(x, 0.5),
+        Point.of(x, 0.5),
+        mm(100),
+        m(depth),
+        mm(50),
+        clearances);
   }
 
   private static Visibility seen(double reach) {
     List<Visibility.Sight> sights = new java.util.ArrayList<>();
     for (int i = 0; i <= 10; i++) {
-      sights.add(
-          new Visibility.Sight(
-              "E" + i, "across", Point.of(0, 0.1 * i), Point.of(1, 0.1 * i), m(reach), mm(8), mm(50), ""));
+      sights.add(new Visibility.Sight(
+          "E" + i,
+          "across",
+          Point.of(0, 0.1 * i),
+          Point.of(1, 0.1 * i),
+          m(reach),
+          mm(8),
+          mm(50),
+          ""));
     }
     return new Visibility(sights, List.of());
   }
@@ -80,7 +93,8 @@ class ClearanceTest {
   /** 0.20 - 0.05 (bore) - 0.01 (bar) = 0.14 m to the side; u^2 = 3^2 + 5^2 (mark), in mm. */
   @Test
   void measuresToTheSideOfABarBesideTheBore() {
-    Conclusion c = judge(core(0.5, 0.2, 0), seen(0.3), NONE, bar("T01", 0.3, 0.1, Target.Status.PROBABLE));
+    Conclusion c =
+        judge(core(0.5, 0.2, 0), seen(0.3), NONE, bar("T01", 0.3, 0.1, Target.Status.PROBABLE));
     assertThat(c.figures().get("distance_m")).isCloseTo(0.14, within(1e-9));
     assertThat(c.margin().orElseThrow().u().value()).isCloseTo(Math.sqrt(34) / 1000, within(1e-6));
     assertThat(c.verdict()).isEqualTo(Verdict.NOTHING_DETECTED_WITHIN);
@@ -90,7 +104,8 @@ class ClearanceTest {
   /** A bar 30 mm below the end of a blind bore: straight down, only the depth's 4 mm count. */
   @Test
   void measuresDownToABarBelowABlindBore() {
-    Conclusion c = judge(core(0.5, 0.1, 0), seen(0.3), NONE, bar("T01", 0.5, 0.13, Target.Status.PROBABLE));
+    Conclusion c =
+        judge(core(0.5, 0.1, 0), seen(0.3), NONE, bar("T01", 0.5, 0.13, Target.Status.PROBABLE));
     assertThat(c.figures().get("distance_m")).isCloseTo(0.03, within(1e-9));
     assertThat(c.margin().orElseThrow().u().value()).isCloseTo(0.004, within(2e-5));
   }
@@ -98,7 +113,8 @@ class ClearanceTest {
   /** Axis in the centre of the bore: 0.05 + 0.01 deep in it. Phi(60 / 5.83) is 1 to 1e-20. */
   @Test
   void saysThatABarInTheBoreInfringes() {
-    Conclusion c = judge(core(0.5, 0.2, 0.025), seen(0.3), NONE, bar("T01", 0.5, 0.1, Target.Status.PROBABLE));
+    Conclusion c =
+        judge(core(0.5, 0.2, 0.025), seen(0.3), NONE, bar("T01", 0.5, 0.1, Target.Status.PROBABLE));
     assertThat(c.verdict()).isEqualTo(Verdict.INFRINGES);
     assertThat(c.figures().get("contact_probability_1")).isCloseTo(1, within(1e-9));
   }
@@ -106,7 +122,8 @@ class ClearanceTest {
   /** Distance 30 mm, required 25: margin 5 mm below U95 11.7 mm. P = Phi(-5 / 5.831) = 0.1956. */
   @Test
   void doesNotResolveWhatTheUncertaintySpans() {
-    Conclusion c = judge(core(0.5, 0.2, 0.025), seen(0.3), NONE, bar("T01", 0.41, 0.1, Target.Status.PROBABLE));
+    Conclusion c = judge(
+        core(0.5, 0.2, 0.025), seen(0.3), NONE, bar("T01", 0.41, 0.1, Target.Status.PROBABLE));
     assertThat(c.figures().get("distance_m")).isCloseTo(0.03, within(1e-9));
     assertThat(c.verdict()).isEqualTo(Verdict.NOT_RESOLVED);
     assertThat(c.figures().get("infringement_probability_1")).isCloseTo(0.1956, within(2e-4));
@@ -122,7 +139,8 @@ class ClearanceTest {
 
   @Test
   void tellsGroundThatNoPassSaw() {
-    Conclusion c = judge(core(1.3, 0.2, 0), seen(0.3), NONE, bar("T01", 0.3, 0.1, Target.Status.PROBABLE));
+    Conclusion c =
+        judge(core(1.3, 0.2, 0), seen(0.3), NONE, bar("T01", 0.3, 0.1, Target.Status.PROBABLE));
     assertThat(c.verdict()).isEqualTo(Verdict.NOT_SEEN);
     assertThat(c.figures()).doesNotContainKey("seen_to_m");
   }
@@ -131,16 +149,28 @@ class ClearanceTest {
   void tellsWhatLiesBelowTheReach() {
     Conclusion c = judge(core(0.5, 0.2, 0), seen(0.12), NONE);
     assertThat(c.verdict()).isEqualTo(Verdict.NOTHING_DETECTED_WITHIN);
-    assertThat(c.statement()).contains("down to 120 mm").contains("from 120 mm to the cut's depth of 200 mm");
+    assertThat(c.statement())
+        .contains("down to 120 mm")
+        .contains("from 120 mm to the cut's depth of 200 mm");
   }
 
   @Test
   void anOpenEventNearLeavesItUnresolved() {
-    Event open =
-        new Event(
-            "E05:across:01", "E05", "across", Event.Shape.DIFFRACTION, Point.of(0.52, 0.5),
-            Measured.exact(m(0.52)), Measured.exact(new TimeSpan(2)), Measured.of(m(0.1), "z", mm(4)), 1,
-            new Decibel(15), 0.8, new Angle(0), EventState.OPEN, "");
+    Event open = new Event(
+        "E05:across:01",
+        "E05",
+        "across",
+        Event.Shape.DIFFRACTION,
+        Point.of(0.52, 0.5),
+        Measured.exact(m(0.52)),
+        Measured.exact(new TimeSpan(2)),
+        Measured.of(m(0.1), "z", mm(4)),
+        1,
+        new Decibel(15),
+        0.8,
+        new Angle(0),
+        EventState.OPEN,
+        "");
     Conclusion c = judge(core(0.5, 0.2, 0), seen(0.3), new Events(List.of(open)));
     assertThat(c.verdict()).isEqualTo(Verdict.NOT_RESOLVED);
     assertThat(c.statement()).contains("E05:across:01");
@@ -150,11 +180,21 @@ class ClearanceTest {
   @Test
   void aLineThatPointsAtTheBoreLeavesItUnresolved() {
     Target whole = bar("T01", 0.5, 0.1, Target.Status.PROBABLE);
-    Target part =
-        new Target(
-            "T01", Point.of(0.5, -1), Optional.of(Point.of(0.5, 0.3)), whole.depth(), whole.endDepths(),
-            whole.across(), whole.reference(), whole.diameter(), whole.strike(), whole.pairRatio(),
-            whole.classes(), whole.status(), "", List.of());
+    Target part = new Target(
+        "T01",
+        Point.of(0.5, -1),
+        Optional.of(Point.of(0.5, 0.3)),
+        whole.depth(),
+        whole.endDepths(),
+        whole.across(),
+        whole.reference(),
+        whole.diameter(),
+        whole.strike(),
+        whole.pairRatio(),
+        whole.classes(),
+        whole.status(),
+        "",
+        List.of());
     Conclusion c = judge(core(0.5, 0.2, 0), seen(0.3), NONE, part);
     assertThat(c.verdict()).isEqualTo(Verdict.NOT_RESOLVED);
     assertThat(c.statement()).contains("runs on");

@@ -47,13 +47,12 @@ class EventLedgerTest {
 
   @Test
   void everyEventIsExplainedOrRejectedWithItsArithmetic() {
-    Events ledger =
-        new EventLedger(
-                steps(Orientation.ACROSS),
-                steps(Orientation.ALONG),
-                Step.given(targets()),
-                Step.given(FullWaveReferenceTest.VELOCITY))
-            .apply(Work.serial("ledger"));
+    Events ledger = new EventLedger(
+            steps(Orientation.ACROSS),
+            steps(Orientation.ALONG),
+            Step.given(targets()),
+            Step.given(FullWaveReferenceTest.VELOCITY))
+        .apply(Work.serial("ledger"));
     assertThat(ledger.list()).hasSizeGreaterThanOrEqualTo(4);
     for (Event e : ledger.list()) {
       assertThat(e.state()).isNotEqualTo(EventState.OPEN);
