@@ -1,6 +1,8 @@
 package org.slabnote.app;
 
 import java.io.PrintStream;
+import java.util.Map;
+import java.util.TreeMap;
 import org.slabnote.engine.run.CellState;
 import org.slabnote.engine.run.RunListener;
 
@@ -13,6 +15,9 @@ final class Progress implements RunListener, AutoCloseable {
 
   private final Terminal terminal;
   private final PrintStream err;
+  /** What was last said of each cell, so that nothing is said twice. */
+  private final Map<String, String> told = new TreeMap<>();
+
   private String stage = "";
   private String cell = "";
   private String step = "";
@@ -45,8 +50,10 @@ final class Progress implements RunListener, AutoCloseable {
       cell = name;
       rewrite(over);
     } else if (over) {
-      err.println(
-          "cell " + name + ": " + (state.kind() == CellState.Kind.DONE ? "done" : "stopped"));
+      String words = state.kind() == CellState.Kind.DONE ? "done" : "stopped";
+      if (!words.equals(told.put(name, words))) {
+        err.println("cell " + name + ": " + words);
+      }
     }
   }
 

@@ -3,6 +3,7 @@ package org.slabnote.engine.compiler;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -23,11 +24,31 @@ final class PlainMessage {
   private static final Pattern INFERRED =
       Pattern.compile("inference variable \\w+ has incompatible (?:equality constraints|bounds) "
           + "([^,<]+(?:<.*>)?),([^,<]+(?:<.*>)?)$");
+  private static final Pattern TO_QUANTITY = Pattern.compile(
+      "cannot be converted to (Length|TimeSpan|Frequency|Velocity|Angle|Decibel|Ratio)$");
+  /** How a quantity is written: with its unit. */
+  private static final Map<String, String> WRITTEN = Map.of(
+      "Length", "mm(16)",
+      "TimeSpan", "ns(1.2)",
+      "Frequency", "MHz(2000)",
+      "Velocity", "mPerNs(0.11)",
+      "Angle", "deg(45)",
+      "Decibel", "dB(3)",
+      "Ratio", "ratio(7)");
+
   private static final int MOST_CANDIDATES = 5;
 
   private PlainMessage() {}
 
   static String of(String message) {
+    String plain = plain(message);
+    Matcher quantity = TO_QUANTITY.matcher(plain);
+    return quantity.find()
+        ? plain + ". Expected is one such as " + WRITTEN.get(quantity.group(1))
+        : plain;
+  }
+
+  private static String plain(String message) {
     String plain = WRAPPER.matcher(message).replaceAll("");
     plain = PACKAGES.matcher(plain).replaceAll("");
     plain = DOUBLED.matcher(plain).replaceAll("$1(");

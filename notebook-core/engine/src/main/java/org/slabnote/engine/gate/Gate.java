@@ -76,8 +76,28 @@ public final class Gate {
     }
     if (!problems.isEmpty()) {
       problems.sort(Comparator.comparingInt(Problem::line));
-      throw new BadInput(problems);
+      throw new BadInput(oncePerReason(problems));
     }
+  }
+
+  /** {@code Files} and {@code Path} of one line, refused for one reason, are told in one message. */
+  private static List<Problem> oncePerReason(List<Problem> problems) {
+    Map<String, Problem> told = new LinkedHashMap<>();
+    for (Problem one : problems) {
+      int named = Math.max(0, one.message().indexOf(Refusals.MAY_NOT));
+      String name = one.message().substring(0, named);
+      String reason = one.message().substring(named);
+      told.merge(
+          one.cell() + "/" + one.line() + reason,
+          one,
+          (before, now) -> new Problem(
+              before.kind(),
+              before.file(),
+              before.line(),
+              before.cell(),
+              before.message().replace(reason, ", " + name + reason)));
+    }
+    return List.copyOf(told.values());
   }
 
   /**
@@ -93,8 +113,7 @@ public final class Gate {
       if (ClassLoader.getSystemResource(name.replace('.', '/') + ".class") != null
           && !allowList.allowsType(name)) {
         AllowList.Reason reason = allowList.reason(name);
-        return Optional.of(
-            name + " may not be used in a cell: " + reason.why() + ". " + reason.instead());
+        return Optional.of(name + Refusals.MAY_NOT + reason.why() + ". " + reason.instead());
       }
     }
     return Optional.empty();

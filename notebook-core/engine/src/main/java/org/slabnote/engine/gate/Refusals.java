@@ -7,6 +7,9 @@ import org.slabnote.engine.problem.Problem;
 
 /** Words the refusals of one class, one for each line and thing. */
 final class Refusals {
+  /** Stands between what may not be used and the reason. */
+  static final String MAY_NOT = " may not be used in a cell: ";
+
   private final AllowList allowList;
   private final String file;
   private final String cell;
@@ -36,10 +39,7 @@ final class Refusals {
 
   private void refuse(int cellLine, String className, String reasonKey, String shown) {
     AllowList.Reason reason = allowList.reason(reasonKey);
-    say(
-        cellLine,
-        className,
-        dotted(shown) + " may not be used in a cell: " + reason.why() + ". " + reason.instead());
+    say(cellLine, className, dotted(shown) + MAY_NOT + reason.why() + ". " + reason.instead());
   }
 
   /** Refuses with words of its own. */

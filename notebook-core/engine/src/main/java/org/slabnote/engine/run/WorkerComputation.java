@@ -122,8 +122,9 @@ final class WorkerComputation implements Computation {
         }
         case SCAN -> problems.add(scan(failure));
         case PLUGIN -> problems.add(problem(job, Problem.Kind.PLUGIN, failure));
-        case EXCEPTION, TIME, MEMORY, STACK ->
-          problems.add(problem(job, Problem.Kind.RUN, failure));
+        case TIME -> problems.add(limit(job, failure, "time_s"));
+        case MEMORY -> problems.add(limit(job, failure, "memory_mb"));
+        case EXCEPTION, STACK -> problems.add(problem(job, Problem.Kind.RUN, failure));
       }
     }
     return new BadInput(problems);
@@ -132,6 +133,16 @@ final class WorkerComputation implements Computation {
   private static Problem problem(Job job, Problem.Kind kind, RunOutcome.Failure failure) {
     return new Problem(
         kind, job.notebook().file(), failure.line(), failure.cell(), failure.message());
+  }
+
+  /** The worker says that a limit was reached; where it is set, only the job sheet's reader knows. */
+  private static Problem limit(Job job, RunOutcome.Failure failure, String key) {
+    return new Problem(
+        Problem.Kind.RUN,
+        job.notebook().file(),
+        failure.line(),
+        failure.cell(),
+        failure.message() + ": " + key + " under [limits] in " + Job.SHEET);
   }
 
   /** A reader begins its message with the file, as the survey table names it. */

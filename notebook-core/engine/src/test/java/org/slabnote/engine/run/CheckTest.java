@@ -42,7 +42,8 @@ class CheckTest {
     assertThat(runner.check(JobFixture.NOTEBOOK.replace("ratio(2)", "mm(2)")))
         .extracting(Problem::toString)
         .containsExactly(
-            "cell clean, line 4: incompatible types: Length cannot be converted to Ratio");
+            "cell clean, line 4: incompatible types: Length cannot be converted to Ratio. "
+                + "Expected is one such as ratio(7)");
   }
 
   @Test
