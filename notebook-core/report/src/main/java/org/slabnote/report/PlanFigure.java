@@ -196,7 +196,9 @@ final class PlanFigure {
     String style =
         "font-size=\"11\" font-weight=\"700\" paint-order=\"stroke\" stroke=\"#ffffff\" stroke-width=\"4\" fill=\""
             + colour + "\"";
-    svg.text(x(cut.start()) + r + 4, y(cut.start()) - r - 2, "start", style, words);
+    boolean left = x(cut.start()) > EDGE + 0.7 * frame.width() * scale;
+    double at = x(cut.start()) + (left ? -r - 4 : r + 4);
+    svg.text(at, y(cut.start()) - r - 2, left ? "end" : "start", style, words);
   }
 
   private void axes() {

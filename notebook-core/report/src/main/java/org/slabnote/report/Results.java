@@ -69,7 +69,7 @@ record Results(
               where(t),
               Html.text(t.pairRatio().map(Results::ratio).orElse("")),
               Html.text(t.status().name().toLowerCase(Locale.ROOT).replace('_', ' ')),
-              Html.text(t.alternatives())),
+              doubts(t)),
           numeric);
     }
     out.append("</tbody></table></div>\n");
@@ -86,7 +86,16 @@ record Results(
 
   private static String ratio(PairRatio p) {
     return Units.fixed(p.ratio().value().value(), 1) + " \u00b1 "
-        + Units.fixed(p.ratio().u95().value(), 1) + (p.remark().isBlank() ? "" : "; " + p.remark());
+        + Units.fixed(p.ratio().u95().value(), 1);
+  }
+
+  /** What else it could be, and below it what limits the pair ratio. */
+  private static String doubts(Target t) {
+    String remark = t.pairRatio().map(PairRatio::remark).orElse("");
+    return Html.text(t.alternatives())
+        + (remark.isBlank()
+            ? ""
+            : "<div class=\"quiet\">pair ratio: " + Html.text(remark) + "</div>");
   }
 
   private static String where(Target t) {
