@@ -23,17 +23,21 @@ interface Bench {
   /** What a job's record tells of, with the values behind it. */
   Outcome recorded(Path job, RunListener listener) throws BadInput;
 
-  /** The engine itself. */
+  /** The engine itself; a run that is interrupted is cancelled, and leaves nothing behind. */
   static Bench ofEngine() {
     return new Bench() {
       @Override
       public Outcome run(Path job, RunListener listener) throws BadInput {
-        return JobRunner.of(job).run(listener);
+        try (Interruptible runner = new Interruptible(JobRunner.of(job))) {
+          return runner.get().run(listener);
+        }
       }
 
       @Override
       public Optional<String> recheck(Path job, RunListener listener) throws BadInput {
-        return JobRunner.of(job).recheck(listener);
+        try (Interruptible runner = new Interruptible(JobRunner.of(job))) {
+          return runner.get().recheck(listener);
+        }
       }
 
       @Override
@@ -43,7 +47,9 @@ interface Bench {
 
       @Override
       public Outcome recorded(Path job, RunListener listener) throws BadInput {
-        return JobRunner.of(job).recorded(listener);
+        try (Interruptible runner = new Interruptible(JobRunner.of(job))) {
+          return runner.get().recorded(listener);
+        }
       }
     };
   }
