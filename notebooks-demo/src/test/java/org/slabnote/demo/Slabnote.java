@@ -37,6 +37,11 @@ final class Slabnote {
     return new Slabnote(folder, THIS_JAVA, List.of());
   }
 
+  /** The same in another folder, with a cache of its own there. */
+  Slabnote moved(Path to) {
+    return new Slabnote(to, java, flags);
+  }
+
   /** The same on another Java. */
   Slabnote on(Path javaHome) {
     return new Slabnote(folder, javaHome, flags);
