@@ -43,8 +43,7 @@ class BathPlantRoomTest {
     summary = slabnote.done("run", "job");
     List<Found> found = Found.read(slabnote.done("table", "job", "targets"));
     List<Truth> truths = new ArrayList<>(Truth.read(Folders.text(JOB.resolve("truth.csv"))));
-    truths.add(Truth.plane(
-        "base", BathPlantRoom.slab().concrete().thickness().value()));
+    truths.add(Truth.plane("base", BathPlantRoom.slab().concrete().thickness().value()));
     score = Score.of(truths, found, NEAR);
     conclusions = new TreeMap<>();
     for (String line : Files.readAllLines(folder.resolve("job/interpretation.record.jsonl"))) {

@@ -103,9 +103,10 @@ class SameRecordTest {
     assumeTrue(
         other.isPresent(),
         "no other Java, 17 or newer, in /usr/lib/jvm; name one with -Dslabnote.other.jdk");
-    Slabnote there =
-        Slabnote.in(folder).on(other.orElseThrow()).with("-XX:ActiveProcessorCount=2");
-    assertThat(records("other-java", there)).as(other.orElseThrow().toString()).isEqualTo(oneThread);
+    Slabnote there = Slabnote.in(folder).on(other.orElseThrow()).with("-XX:ActiveProcessorCount=2");
+    assertThat(records("other-java", there))
+        .as(other.orElseThrow().toString())
+        .isEqualTo(oneThread);
   }
 
   /** A full JDK, 17 or newer, of another version than this; the newest where there are several. */
