@@ -6,45 +6,42 @@ import org.slabnote.methods.fit.RobustFigures;
 /**
  * How many lines unrelated sightings would make by chance.
  *
- * <p>With r sightings per pass that belong to no long line, spread over the length of a pass and the
- * range of depths, a pass shows one within the gates of a given line with the probability {@code p = r
- * (2 gate / length) (2 depth gate / depths)}. A chain of n passes starts at any of the N sightings, its
- * second is any of the r on the next pass within half its length, the rest must fit: {@code N r / 3
- * p^(n-2)} lines of n passes are expected. Uniform spread is assumed (common practice, no source).
+ * <p>Unrelated are those of no plain line. Of the N within the depth gate of a line, spread over the
+ * length of the passes, a pass shows one within the gate in plan with the probability {@code p = r 2
+ * gate / length}, r = N over the number of passes. A chain of n passes starts at any of the N, its second
+ * is any of the r on the next pass within a third of its length, the rest must fit: {@code N r / 3
+ * p^(n-2)} lines of n passes are expected. Even spread along the passes is assumed (common practice, no
+ * source).
  */
 final class Chance {
-  private final double unrelated;
-  private final double perPass;
-  private final double fit;
+  private final List<Sighting> unrelated;
+  private final int passes;
+  private final double share;
 
-  private Chance(double unrelated, double perPass, double fit) {
+  private Chance(List<Sighting> unrelated, int passes, double share) {
     this.unrelated = unrelated;
-    this.perPass = perPass;
-    this.fit = fit;
+    this.passes = passes;
+    this.share = share;
   }
 
-  static Chance of(List<PassLine> passes, List<Sighting> all, int unrelated, double gate) {
-    if (all.isEmpty()) {
-      return new Chance(0, 0, 0);
-    }
+  static Chance of(List<PassLine> passes, List<Sighting> unrelated, double gate) {
     double[] lengths =
         passes.stream().mapToDouble(p -> Math.max(0.1, p.to() - p.from())).toArray();
-    double[] depths = all.stream().mapToDouble(Sighting::depth).toArray();
-    double[] gates = all.stream().mapToDouble(Sighting::depthGate).toArray();
-    double range =
-        Math.max(0.05, RobustFigures.quantile(depths, 0.95) - RobustFigures.quantile(depths, 0.05));
-    double perPass = (double) unrelated / passes.size();
-    double fit = perPass
-        * Math.min(1, 2 * gate / RobustFigures.median(lengths))
-        * Math.min(1, 2 * RobustFigures.median(gates) / range);
-    return new Chance(unrelated, perPass, Math.min(1, fit));
+    double length = lengths.length == 0 ? 1 : RobustFigures.median(lengths);
+    return new Chance(unrelated, Math.max(1, passes.size()), Math.min(1, 2 * gate / length));
   }
 
-  /** Lines of n passes that chance is expected to make in this survey. */
-  double lines(int n) {
-    double expected = unrelated * perPass / 3;
+  /** Lines like this one, of n passes, that chance is expected to make in this survey. */
+  double lines(TargetLine line, int n) {
+    double depth = line.depthAt(line.middle());
+    double near = 0;
+    for (Sighting s : unrelated) {
+      near += Math.abs(s.depth() - depth) <= s.depthGate() ? 1 : 0;
+    }
+    double perPass = near / passes;
+    double expected = near * perPass / 3;
     for (int k = 2; k < n; k++) {
-      expected *= fit;
+      expected *= Math.min(1, perPass * share);
     }
     return expected;
   }

@@ -7,7 +7,6 @@ import org.slabnote.api.Work;
 import org.slabnote.api.quantity.Length;
 import org.slabnote.api.quantity.Measured;
 import org.slabnote.api.quantity.TimeSpan;
-import org.slabnote.methods.path.TravelTime;
 
 /**
  * Depth from an apex time with its budget (JCGM 100:2008, 5.1.2).
@@ -64,8 +63,9 @@ final class DepthBudget {
     double v = velocity.velocity().value().value();
     double s = scan.antenna().separation().value();
     Delay delay = Delay.of(scan.orientation(), plane);
-    double t = Math.max(time.value().value() - delay.periods() * period, s / v);
-    double z = TravelTime.depth(t, s, v);
+    double path = Math.max(v * (time.value().value() - delay.periods() * period), s);
+    double t = path / v;
+    double z = Math.sqrt((path - s) * (path + s)) / 2;
     double slope = v * v * t / (4 * Math.max(z, LEAST_DEPTH));
     return Measured.about(new Length(z))
         .from(time, slope)

@@ -106,7 +106,19 @@ public record EventLedger(
     if (multiple.isPresent() && multiple.get().finding() == Multiples.Finding.MULTIPLE) {
       return e.as(EventState.REJECTED, "multiple: " + multiple.get().words());
     }
+    if (multiple.isPresent() && multiple.get().finding() == Multiples.Finding.UNDECIDED) {
+      Optional<String> twin = twin(e, pass, base, v);
+      if (twin.isPresent()) {
+        return e.as(EventState.REJECTED, "multiple: " + multiple.get().words() + "; " + twin.get());
+      }
+    }
     Optional<String> side = sides.of(e, pass);
+    if (side.isEmpty() && Objection.isFoot(e, pass, Objection.LEAST_SHARE)) {
+      side =
+          Optional.of(
+              "within the side of the pulse of a stronger echo less than two periods before it,"
+                  + " 22 dB or more below it");
+    }
     if (side.isPresent()) {
       return e.as(EventState.REJECTED, side.get());
     }
@@ -123,6 +135,24 @@ public record EventLedger(
       return e.as(EventState.REJECTED, plane.get());
     }
     return e.as(EventState.OPEN, "");
+  }
+
+  /** The other orientation's event at this place and depth, if it is a multiple for sure. */
+  private static Optional<String> twin(Event e, List<Event> pass, double base, double v) {
+    for (Event o : pass) {
+      double dx = o.distance().value().minus(e.distance().value()).abs().value();
+      double dz = o.depth().value().minus(e.depth().value()).abs().value();
+      if (o.channel().equals(e.channel())
+          || dx > Multiples.SAME_PLACE
+          || dz > Multiples.tolerance(e) + 0.004) {
+        continue;
+      }
+      Optional<Multiples.Verdict> verdict = Multiples.against(o, pass, base, v);
+      if (verdict.isPresent() && verdict.get().finding() == Multiples.Finding.MULTIPLE) {
+        return Optional.of("so is " + o.name() + " of the other orientation, phase included");
+      }
+    }
+    return Optional.empty();
   }
 
   /** Whether an event lies on a finding's body line, in plan and depth. */

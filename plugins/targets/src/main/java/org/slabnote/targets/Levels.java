@@ -6,7 +6,8 @@ import java.util.List;
 import org.slabnote.methods.fit.RobustFigures;
 
 /**
- * Echo levels of findings against depth: {@code A(z) = level (0.1 m / z)^1.5 exp(-2 loss (z - 0.1 m))}.
+ * Echo levels of findings against depth: {@code A(z) = level (w(0.1 m) / w(z))^1.5 exp(-2 loss (z - 0.1 m))},
+ * w the half way between antennas 60 mm apart.
  *
  * @param known whether there are findings to measure by
  * @param level envelope at 0.1 m, in the scan's unit
@@ -31,7 +32,7 @@ record Levels(
   private static final double MOST_LOSS = 60 / 8.685889638;
 
   static Levels of(List<double[]> points) {
-    if (points.size() < 2) {
+    if (points.isEmpty()) {
       return new Levels(false, 0, USUAL_LOSS, false, 0.012, points);
     }
     List<double[]> sorted = new ArrayList<>(points);
@@ -59,7 +60,12 @@ record Levels(
 
   /** Logarithm of a level freed of spreading. */
   private static double free(double[] p) {
-    return StrictMath.log(p[1]) + 1.5 * StrictMath.log(p[0] / REFERENCE);
+    return StrictMath.log(p[1]) + 1.5 * StrictMath.log(way(p[0]) / way(REFERENCE));
+  }
+
+  /** Half the way over a depth between antennas 60 mm apart, m. */
+  private static double way(double depth) {
+    return StrictMath.hypot(depth, 0.03);
   }
 
   private static double median(List<Double> values) {
@@ -77,7 +83,7 @@ record Levels(
 
   double at(double depth) {
     return level
-        * StrictMath.pow(REFERENCE / depth, 1.5)
+        * StrictMath.pow(way(REFERENCE) / way(depth), 1.5)
         * StrictMath.exp(-2 * loss * (depth - REFERENCE));
   }
 }

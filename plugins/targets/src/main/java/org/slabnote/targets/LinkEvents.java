@@ -32,7 +32,8 @@ import org.slabnote.api.quantity.Measured;
  * in plan within a third of {@code gate}, depth constant, sloping or parabolic along the line. Passes
  * in any direction may see one line. Three passes in a row: probable; two: possible. A line that chance
  * would make of the sightings that are left (more than 0.05 expected in the survey) counts only if it
- * stands out, as possible; a pass between that shows nothing takes one that does away. A sighting alone is a target only where the survey is a single pass. Lines and points that time, amplitude and phase
+ * stands out, as possible; a pass between that shows nothing takes one that does away. Echoes far
+ * weaker than the survey's strongest (see Faint) make no target; they stay in the ledger. A sighting alone is a target only where the survey is a single pass. Lines and points that time, amplitude and phase
  * show to be a multiple of what lies above are no targets; where these do not agree, the target stays,
  * not resolved, with the arithmetic beside it.
  *
@@ -76,9 +77,6 @@ public record LinkEvents(
   /** Standard deviation of a rectangle from 5 to 25 mm. */
   private static final double DIAMETER_U = 0.0058;
 
-  /** Sightings of lines of so many are no material for chance. */
-  private static final int LONG_LINE = 5;
-
   /** Chance lines that may be expected in a survey. */
   private static final double MOST_CHANCE = 0.05;
 
@@ -86,6 +84,9 @@ public record LinkEvents(
   private static final double PLAIN_LEVEL_DB = 12;
 
   private static final double PLAIN_SEMBLANCE = 0.65;
+
+  /** Least semblance of a point that no other pass can confirm. */
+  private static final double PLAIN_POINT = 0.45;
 
   @Override
   public Targets apply(Work work) {
@@ -113,8 +114,8 @@ public record LinkEvents(
     List<Event> all = new ArrayList<>();
     acrossByPass.values().forEach(all::addAll);
     alongByPass.values().forEach(all::addAll);
-    Judge judge = new Judge(
-        sightings, base, PulseSides.of(all), velocity.get().velocity().value().value());
+    double v = velocity.get().velocity().value().value();
+    Judge judge = new Judge(sightings, base, PulseSides.of(all), Faint.of(all, v), v);
     List<Target> found = Math.max(across.names().size(), along.names().size()) < 2
         ? points(sightings, judge, work)
         : lines(passes, sightings, judge, work);
@@ -128,9 +129,10 @@ public record LinkEvents(
     return new Targets(named);
   }
 
-  private record Judge(List<Sighting> all, double base, PulseSides sides, double velocity) {
+  private record Judge(
+      List<Sighting> all, double base, PulseSides sides, Faint faint, double velocity) {
     Objection of(List<Sighting> members) {
-      return Objection.of(members, all, base, sides, velocity);
+      return Objection.of(members, all, base, sides, faint, velocity);
     }
   }
 
@@ -155,7 +157,7 @@ public record LinkEvents(
     List<Target> list = new ArrayList<>();
     for (Sighting s : sightings) {
       Objection objection = judge.of(List.of(s));
-      if (objection.isTarget()) {
+      if (objection.isTarget() && s.best().semblance() >= PLAIN_POINT) {
         Point place = s.best().place();
         list.add(target(
             place,
@@ -177,20 +179,20 @@ public record LinkEvents(
       List<PassLine> passes, List<Sighting> sightings, Judge judge, Work work) {
     LineSearch search = new LineSearch(passes, sightings, gate.value());
     List<TargetLine> found = search.find(work);
-    int related = 0;
+    List<Sighting> unrelated = new ArrayList<>(search.left());
     for (TargetLine line : found) {
-      related += line.members().size() >= LONG_LINE ? line.members().size() : 0;
+      if (line.members().size() < 3 || !plain(line)) {
+        unrelated.addAll(line.members());
+      }
     }
-    Chance chance = Chance.of(passes, sightings, sightings.size() - related, search.tolerance());
+    Chance chance = Chance.of(passes, unrelated, search.tolerance());
     List<Target> list = new ArrayList<>();
     for (TargetLine line : found) {
       LineSearch.Run passed = search.run(line);
       int run = passed.longest();
       int seen = Math.max(2, line.members().size() - passed.missing());
-      boolean unlikely = chance.lines(seen) <= MOST_CHANCE;
-      boolean plain =
-          LineSearch.level(line) >= PLAIN_LEVEL_DB && LineSearch.semblance(line) >= PLAIN_SEMBLANCE;
-      if (run < 2 || !(unlikely || plain)) {
+      boolean unlikely = chance.lines(line, seen) <= MOST_CHANCE;
+      if (run < 2 || !(unlikely || plain(line))) {
         continue;
       }
       Objection objection = judge.of(line.members());
@@ -201,6 +203,10 @@ public record LinkEvents(
       }
     }
     return list;
+  }
+
+  private static boolean plain(TargetLine line) {
+    return LineSearch.level(line) >= PLAIN_LEVEL_DB && LineSearch.semblance(line) >= PLAIN_SEMBLANCE;
   }
 
   private Target lineTarget(TargetLine line, Target.Status status, Objection objection, Work work) {

@@ -17,6 +17,9 @@ record Objection(boolean refused, boolean isDoubt, String words) {
   private static final double FOOT_QUARTERS = 6.8;
   private static final double FOOT_SHARE = 0.25;
 
+  /** What filters leave beside a pulse stays below this share of it (common practice, no source). */
+  static final double LEAST_SHARE = 0.08;
+
   private static final Objection NONE = new Objection(false, false, "");
 
   boolean isTarget() {
@@ -24,47 +27,36 @@ record Objection(boolean refused, boolean isDoubt, String words) {
   }
 
   /**
-   * Judges sightings together: refused where most of their events are multiples or sides of pulses,
-   * doubtful where most are multiples or undecided. Below the base, at its depth: doubtful.
+   * Judges sightings together: refused where most are multiples, sides of pulses, or faint; doubtful
+   * where most are that or undecided. Below the base, at its depth: doubtful.
    */
   static Objection of(
-      List<Sighting> members, List<Sighting> all, double base, PulseSides sides, double velocity) {
-    int multiples = 0;
+      List<Sighting> members,
+      List<Sighting> all,
+      double base, PulseSides sides, Faint faint, double velocity) {
+    int refused = 0;
     int undecided = 0;
-    int compared = 0;
     int weak = 0;
+    int faintOnes = 0;
     String words = "";
     for (Sighting s : members) {
-      List<Event> others = new ArrayList<>();
-      for (Sighting o : all) {
-        if (o.pass() == s.pass() && !o.equals(s)) {
-          others.addAll(o.events());
-        }
-      }
-      for (Event e : s.events()) {
-        compared++;
-        Optional<Multiples.Verdict> v = Multiples.against(e, others, base, velocity);
-        Optional<String> side = sides.of(e, others);
-        if (side.isPresent()) {
-          multiples++;
-          words = words.isEmpty() ? side.get() : words;
-        } else if (v.isPresent() && v.get().finding() != Multiples.Finding.OWN) {
-          multiples += v.get().finding() == Multiples.Finding.MULTIPLE ? 1 : 0;
-          undecided += v.get().finding() == Multiples.Finding.UNDECIDED ? 1 : 0;
-          words = words.isEmpty() ? v.get().words() : words;
-        } else {
-          weak += isFoot(e, others) ? 1 : 0;
-        }
-      }
+      List<Event> others = others(s, all);
+      Judged j = judged(s, others, base, sides, velocity);
+      faintOnes += s.events().stream().allMatch(faint::is) ? 1 : 0;
+      refused += j.finding == Multiples.Finding.MULTIPLE ? 1 : 0;
+      undecided += j.finding == Multiples.Finding.UNDECIDED ? 1 : 0;
+      weak += j.finding == Multiples.Finding.OWN && isFoot(s.best(), others, FOOT_SHARE) ? 1 : 0;
+      words = words.isEmpty() ? j.words : words;
     }
-    if (2 * multiples > compared) {
+    int n = members.size();
+    if (2 * refused > n || 2 * faintOnes > n) {
       return new Objection(true, false, words);
     }
-    if (2 * (multiples + undecided) > compared) {
+    if (2 * (refused + undecided) > n) {
       return new Objection(
           false, true, "perhaps a multiple: " + words + "; amplitude and phase do not decide");
     }
-    if (2 * (multiples + undecided + weak) > compared) {
+    if (2 * (refused + undecided + weak) > n) {
       return new Objection(
           false,
           true,
@@ -74,8 +66,50 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     return deep(members, base);
   }
 
-  /** A quarter as strong as an echo less than 1.7 periods before it, or weaker. */
-  private static boolean isFoot(Event e, List<Event> others) {
+  private static List<Event> others(Sighting s, List<Sighting> all) {
+    List<Event> others = new ArrayList<>();
+    for (Sighting o : all) {
+      if (o.pass() == s.pass() && o != s) {
+        others.addAll(o.events());
+      }
+    }
+    return others;
+  }
+
+  private record Judged(Multiples.Finding finding, String words) {}
+
+  /**
+   * What a sighting's events say together: one that is surely its own decides for that; else one that
+   * is surely a multiple, or the side of a pulse, for that.
+   */
+  private static Judged judged(
+      Sighting s, List<Event> others, double base, PulseSides sides, double velocity) {
+    Judged result = new Judged(Multiples.Finding.OWN, "");
+    boolean own = false;
+    for (Event e : s.events()) {
+      Optional<Multiples.Verdict> v = Multiples.against(e, others, base, velocity);
+      Optional<String> side = sides.of(e, others);
+      if (side.isEmpty() && isFoot(e, others, LEAST_SHARE)) {
+        side = Optional.of("within the side of the pulse of a stronger echo before it");
+      }
+      if (side.isPresent()) {
+        result = new Judged(Multiples.Finding.MULTIPLE, side.get());
+      } else if (v.isPresent() && v.get().finding() == Multiples.Finding.MULTIPLE) {
+        result = new Judged(Multiples.Finding.MULTIPLE, v.get().words());
+      } else if (v.isPresent() && v.get().finding() == Multiples.Finding.UNDECIDED) {
+        result =
+            result.finding == Multiples.Finding.MULTIPLE
+                ? result
+                : new Judged(Multiples.Finding.UNDECIDED, v.get().words());
+      } else {
+        own |= v.isPresent();
+      }
+    }
+    return own ? new Judged(Multiples.Finding.OWN, "") : result;
+  }
+
+  /** At most so strong, against an echo less than 1.7 periods before it at the same place. */
+  static boolean isFoot(Event e, List<Event> others, double share) {
     for (Event o : others) {
       double dz = e.depth().value().minus(o.depth().value()).value();
       double dx = e.distance().value().minus(o.distance().value()).abs().value();
@@ -83,7 +117,7 @@ record Objection(boolean refused, boolean isDoubt, String words) {
           && dx < Multiples.SAME_PLACE
           && dz > 0
           && dz < FOOT_QUARTERS * Multiples.tolerance(o)
-          && e.amplitude() < FOOT_SHARE * o.amplitude()) {
+          && e.amplitude() < share * o.amplitude()) {
         return true;
       }
     }

@@ -90,7 +90,7 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
   }
 
   /** Deepest depth down to which the bar stands out without a break, m. */
-  double deepest(Levels by, double base) {
+  double deepest(Levels by, double base, double velocity) {
     if (!by.known()) {
       return 0;
     }
@@ -100,12 +100,18 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     for (int k = 0; k < clutter.length; k++) {
       double z = (k + 1) * STEP;
       boolean seen = by.at(z) >= TIMES_CLUTTER * clutter[k];
-      if (z > most || (!seen && z - depth > LEAST_BLIND)) {
+      boolean near = z < velocity / frequency; // the direct wave's end: told with the pass
+      if (z > most || (!seen && !near && z - depth > LEAST_BLIND)) {
         break;
       }
       depth = seen ? z : depth;
     }
     return depth;
+  }
+
+  /** Depth above which the direct wave may hide a bar, m: half a wavelength. */
+  double hidden(double velocity) {
+    return velocity / frequency / 2;
   }
 
   /** How many times the level that is needed at a depth is there. */

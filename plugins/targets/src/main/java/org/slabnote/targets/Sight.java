@@ -25,7 +25,8 @@ import org.slabnote.api.quantity.Units;
  * span 60 mm of depth or more, else 10 dB/m one way (common practice for dry indoor concrete, no
  * source), never negative. The bar stands out down to the depth where it comes to twice the
  * clutter there (lower quartile of the envelope at the depth, as noise has it: arms of bars fill more).
- * Reach: the deepest depth down to which it does so without a break of more than 15 mm, at most the end of the scan, and at most 0.35 m, beyond which practice in
+ * Reach: the deepest depth down to which it does so without a break of more than 15 mm (breaks within the
+ * first wavelength, in the direct wave, are not counted and told in words), at most the end of the scan, and at most 0.35 m, beyond which practice in
  * reinforced concrete does not go (Kind 2014, BAM). Below a plane that was found (the base) nothing is
  * claimed.
  *
@@ -79,7 +80,7 @@ public record Sight(Steps<Scan> scans, Step<Targets> targets, Step<VelocityEstim
   private static Visibility.Sight sight(Scan s, Reach reach, Levels shared, double base, double v) {
     Levels levels = reach.levels().known() ? reach.levels() : shared;
     double wavelength = v / reach.frequency();
-    double end = reach.deepest(levels, base);
+    double end = reach.deepest(levels, base, v);
     double spare = levels.known() ? reach.spare(levels, end) : 1;
     double smallest =
         Math.max(Math.max(0.006, wavelength / 10), levels.diameter() / Math.max(1, spare));
