@@ -33,19 +33,22 @@ import picocli.CommandLine.Parameters;
     },
     footer = {
       "%nFiles:",
-      "  reads   the survey table (CSV): a row for each scan file and antenna orientation, columns",
+      "  reads   the survey table (CSV): a row for each scan file and antenna",
+      "          orientation, with the columns",
       "            pass,channel,file,tx_deg,rx_deg,x0_m,y0_m,x1_m,y1_m,",
       "            sample_interval_ns,antenna_offset_m,centre_frequency_mhz",
-      "          and where wanted time_zero_ns,time_zero_u_ns,balance_db,balance_u_db,",
+      "          and where wanted",
+      "            time_zero_ns,time_zero_u_ns,balance_db,balance_u_db,",
       "            balance_shift_ns,positions_file,remarks,ragged,header_positions;",
       "          the files it names, relative to it;",
       "          the cuts table (CSV), columns",
       "            name,kind,x_m,y_m,x2_m,y2_m,diameter_m,depth_m,room_m",
-      "  writes  JOB/job.toml, survey.csv, cuts.csv, scans/, interpretation.md, .gitattributes",
+      "  writes  JOB/job.toml, survey.csv, cuts.csv, scans/, interpretation.md,",
+      "          .gitattributes",
       "",
       "Examples:",
       "  slabnote new roof-slab --survey passes.csv",
-      "  slabnote new roof-slab --survey passes.csv --cuts cores.csv --title \"Roof slab, bay 4\""
+      "  slabnote new roof-slab -s passes.csv -c cores.csv -t \"Roof slab, bay 4\""
     })
 final class NewCommand implements Callable<Integer> {
   private final Terminal terminal;

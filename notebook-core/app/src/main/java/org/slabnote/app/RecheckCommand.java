@@ -36,7 +36,7 @@ import picocli.CommandLine.Parameters;
       "",
       "Examples:",
       "  slabnote recheck roof-slab",
-      "  slabnote recheck roof-slab && git commit -m \"Reading of the roof slab\" roof-slab"
+      "  slabnote recheck roof-slab && git commit -m \"Read the roof slab\""
     })
 final class RecheckCommand implements Callable<Integer> {
   private final Terminal terminal;

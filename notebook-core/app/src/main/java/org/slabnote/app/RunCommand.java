@@ -35,7 +35,8 @@ import picocli.CommandLine.Parameters;
     footer = {
       "%nFiles:",
       "  reads   JOB/interpretation.md, job.toml, survey.csv, cuts.csv, scans/",
-      "  writes  JOB/interpretation.record.jsonl and interpretation.digests, both or none;",
+      "  writes  JOB/interpretation.record.jsonl and JOB/interpretation.digests, both",
+      "          or none;",
       "          remembered steps in the user's cache folder ($XDG_CACHE_HOME or",
       "          ~/.cache, %%LOCALAPPDATA%%, ~/Library/Caches), never in the job",
       "",
