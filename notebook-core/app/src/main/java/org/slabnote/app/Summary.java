@@ -170,6 +170,10 @@ final class Summary {
   private void seen(Visibility seen) {
     out.println();
     out.println(terminal.heading("Seen"));
+    if (seen.sights().isEmpty()) {
+      paragraph("nothing: no scan was read");
+      return;
+    }
     double least =
         seen.sights().stream().mapToDouble(sight -> sight.reach().value()).min().orElse(0);
     double most =

@@ -2,6 +2,7 @@ package org.slabnote.app;
 
 import static org.slabnote.api.quantity.Quantities.MHz;
 import static org.slabnote.api.quantity.Quantities.dB;
+import static org.slabnote.api.quantity.Quantities.deg;
 import static org.slabnote.api.quantity.Quantities.mm;
 import static org.slabnote.api.quantity.Quantities.ns;
 import static org.slabnote.api.quantity.Quantities.ratio;
@@ -10,6 +11,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.slabnote.api.Antenna;
+import org.slabnote.api.Orientation;
 import org.slabnote.api.Scan;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.Work;
@@ -43,12 +46,34 @@ public final class Slab {
     Path survey = folder.resolve("passes.csv");
     Files.writeString(survey, table);
     for (SurveyRow row : SurveyTable.parse("passes.csv", table).rows()) {
-      Scan scan = new RayScan(model(), row, TRACES, SAMPLES, 7).apply(Work.serial("test"));
+      Scan scan =
+          new RayScan(model(), modelled(row), TRACES, SAMPLES, 7).apply(Work.serial("test"));
       Path file = folder.resolve(row.file());
       Files.createDirectories(file.getParent());
       Files.write(file, SegyFormat.write(scan, List.of("INVENTED DATA")));
     }
     return survey;
+  }
+
+  /** The rays know across and along only; a file does not tell dipoles, so any scan serves for others. */
+  private static SurveyRow modelled(SurveyRow row) {
+    Orientation orientation = row.antenna().orientation();
+    if (orientation == Orientation.ACROSS || orientation == Orientation.ALONG) {
+      return row;
+    }
+    Antenna across =
+        new Antenna(deg(90), deg(90), row.antenna().separation(), row.antenna().centre());
+    return new SurveyRow(
+        row.pass(),
+        row.channel(),
+        row.file(),
+        across,
+        row.start(),
+        row.end(),
+        row.interval(),
+        row.surface(),
+        row.balance(),
+        row.extra());
   }
 
   private static SlabModel model() {

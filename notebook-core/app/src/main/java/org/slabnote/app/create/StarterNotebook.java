@@ -94,6 +94,9 @@ final class StarterNotebook {
 
   private String survey() {
     int passes = facts.read().size();
+    if (passes == 0) {
+      return "No scan with both dipoles across the travel, or both along it; " + frequency() + ".";
+    }
     int ways = facts.byDirection().size();
     String orientations = facts.along().isEmpty()
         ? "all with the dipoles across the travel"

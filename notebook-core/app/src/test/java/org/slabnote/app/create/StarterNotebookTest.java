@@ -58,6 +58,8 @@ class StarterNotebookTest {
         Arguments.of("one direction, across, with a cut", Slab.HEAD + across, CUTS),
         Arguments.of("along only", Slab.HEAD + alongOnly, CUTS),
         Arguments.of("across one way, along the other", Slab.HEAD + room, ""),
+        Arguments.of(
+            "crossed dipoles only", Slab.HEAD + "E1,x,E1x.sgy,90,0,0,0,1,0,0.04,0.06,2000\n", ""),
         Arguments.of("a grid of fifty, both", grid(25), CUTS));
   }
 
