@@ -47,7 +47,7 @@ class FullWaveTest {
     Map<String, String> row = Csv.rows(Folders.text(data.resolve("truth.csv"))).get(0);
     double x = Double.parseDouble(row.get("x_m"));
     double depth = Double.parseDouble(row.get("depth_top_m"));
-    bar = new Truth(row.get("name"), row.get("kind"), new Segment(x, -1, x, 1), depth, true);
+    bar = new Truth(row.get("name"), row.get("kind"), new Segment(x, -1, x, 1), depth, true, true);
   }
 
   /** Copies the survey table and its scans into a new folder. */

@@ -83,6 +83,32 @@ class SameRecordTest {
         .contains("\"verdict\":");
   }
 
+  @Test
+  void aRecheckFromTheScansAgreesAndTouchesNothing() {
+    Path own = folder.resolve("one-thread");
+    var before = Folders.bytes(own.resolve("one"));
+    Slabnote.Said said = Slabnote.in(own).run("recheck", "one");
+    assertThat(said.out())
+        .isEqualTo("same: a clean run from the scans gives the record, byte for byte\n");
+    assertThat(said.status()).isZero();
+    assertThat(Folders.bytes(own.resolve("one"))).isEqualTo(before);
+  }
+
+  /** One byte of one sample of one trace: the third byte of a float's four, so hardly to be seen. */
+  @Test
+  void aRecheckTellsOfOneChangedByteInAScan() throws Exception {
+    Path job = Folders.copy(folder.resolve("one-thread/one"), folder.resolve("changed"));
+    Path scan = job.resolve("scans/S1_across.sgy");
+    byte[] bytes = Files.readAllBytes(scan);
+    bytes[60_002] ^= 1;
+    Files.write(scan, bytes);
+    var before = Folders.bytes(job);
+    Slabnote.Said said = Slabnote.in(folder).run("recheck", "changed");
+    assertThat(said.status()).isEqualTo(1);
+    assertThat(said.out()).startsWith("differs: ").contains("scans/S1_across.sgy");
+    assertThat(Folders.bytes(job)).isEqualTo(before);
+  }
+
   /** Turkish writes I without a dot, Kathmandu is 5 h 45 min ahead, both have undone programs before. */
   @Test
   void onSevenThreadsInAnotherLanguageZoneEncodingAndLineEnd() throws Exception {

@@ -27,8 +27,9 @@ record Score(List<Match> matches, List<Truth> missed, List<Found> mistaken) {
    * @param across metres between the middle of the finding and the line of the truth
    * @param degrees between both directions
    * @param depth metres between both depths
+   * @param orStated whether a finding whose stated uncertainty is wider may be off by as much as that
    */
-  record Tolerance(double across, double degrees, double depth) {}
+  record Tolerance(double across, double degrees, double depth, boolean orStated) {}
 
   /**
    * A truth and the finding that stands for it.
@@ -60,7 +61,7 @@ record Score(List<Match> matches, List<Truth> missed, List<Found> mistaken) {
       Optional<Found> best = own.stream().max(firmness());
       if (best.isPresent() && share >= 0.5) {
         matches.add(new Match(truth, best.get(), share));
-      } else if (!truth.isPlane()) {
+      } else if (truth.expected()) {
         missed.add(truth);
       }
     }
@@ -77,7 +78,9 @@ record Score(List<Match> matches, List<Truth> missed, List<Found> mistaken) {
   }
 
   private static boolean near(Truth truth, Found found, Tolerance tolerance) {
-    if (Math.abs(found.depth() - truth.depth()) > tolerance.depth()) {
+    double most =
+        tolerance.orStated() ? Math.max(tolerance.depth(), found.u95()) : tolerance.depth();
+    if (Math.abs(found.depth() - truth.depth()) > most) {
       return false;
     }
     if (truth.isPlane() || found.kind().equals("plane")) {
@@ -115,10 +118,15 @@ record Score(List<Match> matches, List<Truth> missed, List<Found> mistaken) {
     return at >= Math.min(one, two) && at <= Math.max(one, two);
   }
 
-  /** Share of the truths that were found, planes not counted. */
+  /** How many of the truths that must be found were. */
+  int expectedFound() {
+    return (int) matches.stream().filter(match -> match.truth().expected()).count();
+  }
+
+  /** Share of the truths that must be found that were; 1 where there is none. */
   double recall() {
-    long found = matches.stream().filter(match -> !match.truth().isPlane()).count();
-    return found + missed.size() == 0 ? 1 : (double) found / (found + missed.size());
+    int there = expectedFound() + missed.size();
+    return there == 0 ? 1 : (double) expectedFound() / there;
   }
 
   /** Share of the found ones whose stated interval holds the true depth; 1 where none was found. */

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 
 /** The measure itself: each way to be wrong must show. Places and depths by hand. */
 class ScoreTest {
-  private static final Score.Tolerance NEAR = new Score.Tolerance(0.015, 5, 0.015);
+  private static final Score.Tolerance NEAR = new Score.Tolerance(0.015, 5, 0.015, false);
   private static final String HEAD =
       "name,kind,x_m,y_m,x2_m,y2_m,depth_m,depth_u95_m,reference," + "pair_ratio_db,status\n";
   private static final List<Truth> ONE_BAR =
@@ -53,6 +53,16 @@ class ScoreTest {
   @Test
   void aWideUncertaintyDoesNotMakeAWrongDepthRight() {
     isMissedAndFalse("T01,metal,0,0.3,1.2,0.3,0.0660,0.100,top,,probable");
+  }
+
+  /** ... unless it is asked whether what was stated holds. */
+  @Test
+  void aWideUncertaintyCountsWhereItIsAskedFor() {
+    Score.Tolerance stated = new Score.Tolerance(0.015, 5, 0.015, true);
+    List<Found> wide = Found.read(HEAD + "T01,metal,0,0.3,1.2,0.3,0.0760,0.030,top,,probable\n");
+    List<Found> narrow = Found.read(HEAD + "T01,metal,0,0.3,1.2,0.3,0.0760,0.020,top,,probable\n");
+    assertThat(Score.of(ONE_BAR, wide, stated).recall()).isEqualTo(1);
+    assertThat(Score.of(ONE_BAR, narrow, stated).recall()).isZero();
   }
 
   @Test

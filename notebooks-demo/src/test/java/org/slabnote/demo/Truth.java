@@ -12,11 +12,13 @@ import java.util.Map;
  * @param line where it runs; for a plane without meaning
  * @param depth depth to its top, metres
  * @param metal whether it is metal
+ * @param expected whether it must be found; what need not be is no mistake where it is
  */
-record Truth(String name, String kind, Segment line, double depth, boolean metal) {
+record Truth(
+    String name, String kind, Segment line, double depth, boolean metal, boolean expected) {
   /** A plane over the whole slab, such as its base. */
   static Truth plane(String name, double depth) {
-    return new Truth(name, "plane", new Segment(0, 0, 0, 0), depth, false);
+    return new Truth(name, "plane", new Segment(0, 0, 0, 0), depth, false, false);
   }
 
   boolean isPlane() {
@@ -32,7 +34,8 @@ record Truth(String name, String kind, Segment line, double depth, boolean metal
           row.get("kind"),
           Segment.of(row),
           Double.parseDouble(row.get("depth_top_m")),
-          row.get("material").equals("metal")));
+          row.get("material").equals("metal"),
+          true));
     }
     return all;
   }
