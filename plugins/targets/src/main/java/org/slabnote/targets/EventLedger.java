@@ -114,10 +114,9 @@ public record EventLedger(
     }
     Optional<String> side = sides.of(e, pass);
     if (side.isEmpty() && Objection.isFoot(e, pass, Objection.LEAST_SHARE)) {
-      side =
-          Optional.of(
-              "within the side of the pulse of a stronger echo less than two periods before it,"
-                  + " 22 dB or more below it");
+      side = Optional.of(
+          "within the side of the pulse of a stronger echo less than two periods before it,"
+              + " 22 dB or more below it");
     }
     if (side.isPresent()) {
       return e.as(EventState.REJECTED, side.get());

@@ -36,12 +36,11 @@ final class Faint {
       best.computeIfAbsent(e.channel(), c -> new TreeMap<>())
           .merge(e.pass(), e.amplitude() * faint.spread(e), Math::max);
     }
-    best.forEach(
-        (channel, passes) -> {
-          List<Double> values = new ArrayList<>(passes.values());
-          double[] array = values.stream().mapToDouble(d -> d).toArray();
-          faint.references.put(channel, RobustFigures.quantile(array, MANY));
-        });
+    best.forEach((channel, passes) -> {
+      List<Double> values = new ArrayList<>(passes.values());
+      double[] array = values.stream().mapToDouble(d -> d).toArray();
+      faint.references.put(channel, RobustFigures.quantile(array, MANY));
+    });
     return faint;
   }
 

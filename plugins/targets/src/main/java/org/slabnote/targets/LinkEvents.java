@@ -206,7 +206,8 @@ public record LinkEvents(
   }
 
   private static boolean plain(TargetLine line) {
-    return LineSearch.level(line) >= PLAIN_LEVEL_DB && LineSearch.semblance(line) >= PLAIN_SEMBLANCE;
+    return LineSearch.level(line) >= PLAIN_LEVEL_DB
+        && LineSearch.semblance(line) >= PLAIN_SEMBLANCE;
   }
 
   private Target lineTarget(TargetLine line, Target.Status status, Objection objection, Work work) {

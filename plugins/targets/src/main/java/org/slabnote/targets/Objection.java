@@ -33,7 +33,10 @@ record Objection(boolean refused, boolean isDoubt, String words) {
   static Objection of(
       List<Sighting> members,
       List<Sighting> all,
-      double base, PulseSides sides, Faint faint, double velocity) {
+      double base,
+      PulseSides sides,
+      Faint faint,
+      double velocity) {
     int refused = 0;
     int undecided = 0;
     int weak = 0;
@@ -97,10 +100,9 @@ record Objection(boolean refused, boolean isDoubt, String words) {
       } else if (v.isPresent() && v.get().finding() == Multiples.Finding.MULTIPLE) {
         result = new Judged(Multiples.Finding.MULTIPLE, v.get().words());
       } else if (v.isPresent() && v.get().finding() == Multiples.Finding.UNDECIDED) {
-        result =
-            result.finding == Multiples.Finding.MULTIPLE
-                ? result
-                : new Judged(Multiples.Finding.UNDECIDED, v.get().words());
+        result = result.finding == Multiples.Finding.MULTIPLE
+            ? result
+            : new Judged(Multiples.Finding.UNDECIDED, v.get().words());
       } else {
         own |= v.isPresent();
       }
