@@ -11,6 +11,7 @@ import org.slabnote.api.Target;
 import org.slabnote.api.TargetClass;
 import org.slabnote.api.Targets;
 import org.slabnote.api.Work;
+import org.slabnote.api.quantity.Angle;
 
 /**
  * The target schedule: a row per finding.
@@ -64,7 +65,7 @@ public record TargetSchedule(Step<Targets> targets) implements Operation<Table> 
           t.across().u95().value(),
           words(t.reference()),
           t.diameter().value().value(),
-          t.strike().map(s -> s.value()).orElse(Double.NaN),
+          t.strike().map(TargetSchedule::strike).orElse(Double.NaN),
           t.pairRatio().map(p -> p.ratio().value().value()).orElse(Double.NaN),
           t.pairRatio().map(p -> p.ratio().u().value()).orElse(Double.NaN),
           probability(t),
@@ -74,6 +75,11 @@ public record TargetSchedule(Step<Targets> targets) implements Operation<Table> 
     }
     work.progress(1);
     return sheet.toTable();
+  }
+
+  /** A strike that would be shown as 180 degrees is shown as 0: an axis has no head. */
+  private static double strike(Angle angle) {
+    return angle.value() >= 179.95 ? 0 : angle.value();
   }
 
   private static double probability(Target target) {
