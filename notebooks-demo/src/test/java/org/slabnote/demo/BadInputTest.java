@@ -134,7 +134,7 @@ class BadInputTest {
     void missing() throws Exception {
       Files.delete(folder.resolve("data/S1_across.sgy"));
       newRefuses("data/passes.csv, line 2: file = S1_across.sgy, but there is no file "
-          + "data/S1_across.sgy. Copy the scan there, or put its name right");
+          + "data/S1_across.sgy. Copy it there, or put its name right");
       Files.delete(job.resolve("scans/S1_across.sgy"));
       runRefuses("survey.csv, line 2: file = S1_across.sgy, but there is no file "
           + "scans/S1_across.sgy. Copy the scan there, or put its name right");
