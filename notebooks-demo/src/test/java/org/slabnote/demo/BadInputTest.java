@@ -281,6 +281,15 @@ class BadInputTest {
     }
 
     @Test
+    void thatPrints() throws Exception {
+      cellRefuses(
+          "System.out.println(clean);",
+          "cell judge, line 8: java.io.PrintStream, java.lang.System.out may not be used in a cell: "
+              + "what a cell prints is no part of the record. Use show(step) or table(\"NAME\", "
+              + "step)");
+    }
+
+    @Test
     void thatStopsWithAnException() throws Exception {
       cellRefuses(
           "int[] two = new int[2];\ntwo[2] = 1;",
