@@ -131,7 +131,8 @@ public record Clearance(
   private static String infringes(Nearness n) {
     double d = n.distance().value().value();
     return n.target().name()
-        + (d < 0 ? " lies in the cut and reaches " + mm(-d) + " into it" : " is " + mm(d) + " away") + " (U95 "
+        + (d < 0 ? " lies in the cut and reaches " + mm(-d) + " into it" : " is " + mm(d) + " away")
+        + " (U95 "
         + mm(n.distance().u95().value()) + ")";
   }
 

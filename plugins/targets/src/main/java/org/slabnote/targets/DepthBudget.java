@@ -18,8 +18,8 @@ import org.slabnote.api.quantity.TimeSpan;
  * <p>The envelope's peak is not the ray's time. By the exact series for a dipole pair over steel of 6
  * to 75 mm at covers of 30 to 200 mm it lies within -0.02 to +0.01 periods of it across, and 0.01 to
  * 0.17 after it along; over air-filled plastic tubes of 21 to 60 mm up to 0.10 across, up to 0.24
- * along (bistatic_pair_ratio.csv of the methods' checks). So: across 0 with a standard uncertainty of
- * 0.06 periods, along 0.09 with 0.05; anything else 0.05 with 0.06. Planes: 0 with 0.03.
+ * along (bistatic_pair_ratio.csv of the methods' checks). So: across 0.01 with a standard uncertainty of
+ * 0.065 periods, along 0.10 with 0.055; anything else 0.05 with 0.06. Planes: 0 with 0.03.
  */
 final class DepthBudget {
   /** Labels of uncertainty sources: an event's own, and one that events of a kind share. */
@@ -36,8 +36,8 @@ final class DepthBudget {
         return new Delay(0, 0.03);
       }
       return switch (orientation) {
-        case ACROSS -> new Delay(0, 0.06);
-        case ALONG -> new Delay(0.09, 0.05);
+        case ACROSS -> new Delay(0.01, 0.065);
+        case ALONG -> new Delay(0.10, 0.055);
         case CROSSED, OBLIQUE -> new Delay(0.05, 0.06);
       };
     }

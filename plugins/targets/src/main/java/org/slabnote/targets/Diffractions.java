@@ -162,7 +162,7 @@ final class Diffractions {
     if (fit == null || outside(fit.curve()) || isDouble(fit.curve())) {
       return null;
     }
-    Curve lifted = best.curve();
+    Curve lifted = fit.curve(); // centred on the envelope, which the best sum need not be
     return new Draft(lifted, best.semblance(), amplitude, Echo.lift(field, lifted));
   }
 

@@ -115,8 +115,16 @@ public record EventLedger(
     Optional<String> side = sides.of(e, pass);
     if (side.isEmpty() && Objection.isFoot(e, pass, Objection.LEAST_SHARE)) {
       side = Optional.of(
-          "within the side of the pulse of a stronger echo less than two periods before it,"
+          "within the side of the pulse of a stronger echo less than two periods from it,"
               + " 22 dB or more below it");
+    }
+    if (side.isPresent()) {
+      return e.as(EventState.REJECTED, side.get());
+    }
+    if (side.isEmpty() && alone(e, pass) && Objection.isCreeping(e, List.of(e), pass)) {
+      side = Optional.of(
+          "seen in this orientation only, less than two periods from a stronger echo that both"
+              + " show: a wave creeping round that target");
     }
     if (side.isPresent()) {
       return e.as(EventState.REJECTED, side.get());
@@ -134,6 +142,20 @@ public record EventLedger(
       return e.as(EventState.REJECTED, plane.get());
     }
     return e.as(EventState.OPEN, "");
+  }
+
+  /** Whether no event of the other orientation lies at this place and depth. */
+  private static boolean alone(Event e, List<Event> pass) {
+    for (Event o : pass) {
+      double dx = o.distance().value().minus(e.distance().value()).abs().value();
+      double dz = o.depth().value().minus(e.depth().value()).abs().value();
+      if (!o.channel().equals(e.channel())
+          && dx < Multiples.SAME_PLACE
+          && dz < Multiples.tolerance(e)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The other orientation's event at this place and depth, if it is a multiple for sure. */

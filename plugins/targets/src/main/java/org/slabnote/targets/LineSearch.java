@@ -35,7 +35,7 @@ final class LineSearch {
   private static final double EXPECTED_SINE = 0.6;
 
   /** So near to a strong sighting, m in plan and depth, a line cannot be told from it. */
-  private static final double HIDDEN_PLAN = 0.03;
+  private static final double HIDDEN_PLAN = 0.04;
 
   private static final double HIDDEN_DEPTH = 0.035;
   private static final double STRONG_DB = 10;

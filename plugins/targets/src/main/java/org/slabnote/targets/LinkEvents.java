@@ -23,6 +23,7 @@ import org.slabnote.api.Work;
 import org.slabnote.api.quantity.Angle;
 import org.slabnote.api.quantity.Length;
 import org.slabnote.api.quantity.Measured;
+import org.slabnote.methods.fit.RobustFigures;
 
 /**
  * Links events of several passes to targets: lines, points where there is one pass only, planes.
@@ -86,7 +87,7 @@ public record LinkEvents(
   private static final double PLAIN_SEMBLANCE = 0.65;
 
   /** Least semblance of a point that no other pass can confirm. */
-  private static final double PLAIN_POINT = 0.45;
+  private static final double PLAIN_POINT = 0.6;
 
   @Override
   public Targets apply(Work work) {
@@ -115,7 +116,8 @@ public record LinkEvents(
     acrossByPass.values().forEach(all::addAll);
     alongByPass.values().forEach(all::addAll);
     double v = velocity.get().velocity().value().value();
-    Judge judge = new Judge(sightings, base, PulseSides.of(all), Faint.of(all, v), v);
+    Judge judge = new Judge(
+        sightings, base, level(flat, planeEvents), PulseSides.of(all), Faint.of(all, v), v);
     List<Target> found = Math.max(across.names().size(), along.names().size()) < 2
         ? points(sightings, judge, work)
         : lines(passes, sightings, judge, work);
@@ -130,10 +132,28 @@ public record LinkEvents(
   }
 
   private record Judge(
-      List<Sighting> all, double base, PulseSides sides, Faint faint, double velocity) {
+      List<Sighting> all,
+      double base,
+      double baseAmplitude,
+      PulseSides sides,
+      Faint faint,
+      double velocity) {
     Objection of(List<Sighting> members) {
-      return Objection.of(members, all, base, sides, faint, velocity);
+      return Objection.of(members, all, base, baseAmplitude, sides, faint, velocity);
     }
+  }
+
+  /** Median amplitude of the deepest plane's events; 0 where there is none. */
+  private static double level(List<Target> planes, List<Event> events) {
+    if (planes.isEmpty()) {
+      return 0;
+    }
+    List<String> evidence = planes.get(planes.size() - 1).evidence();
+    double[] levels = events.stream()
+        .filter(e -> evidence.contains(e.name()))
+        .mapToDouble(Event::amplitude)
+        .toArray();
+    return RobustFigures.median(levels);
   }
 
   private static SortedMap<String, List<Event>> byPass(Steps<Events> steps) {

@@ -11,14 +11,18 @@ import org.slabnote.api.quantity.Units;
  * <p>Time arithmetic: an echo from the depth h1 that the surface sends down again to h2 arrives when an
  * echo with {@code 2 h2} more of way would: h2 the target's own depth, or the base's. It is met within the two depths' picks and a quarter of
  * a period: the phase turns at each reflection. Amplitude: the surface sends back 0.4 to 0.5 of what
- * reaches it (plane wave, permittivity 6 to 9) and the further way spreads it, so it stays below a
- * third of the shallower echo. Phase: the surface from below keeps the sign of the field, a bar turns
+ * reaches it (plane wave, permittivity 6 to 9) and the further way spreads it, so it stays below
+ * 0.45 of the shallower echo. Phase: the surface from below keeps the sign of the field, a bar turns
  * it, so target-surface-target is reversed against the target; the base over air keeps it. Within 60
  * degrees of that counts as predicted, within 60 degrees of the opposite as against it, all else as
  * neither.
  */
 final class Multiples {
-  private static final double MOST_AMPLITUDE = 0.33;
+  private static final double MOST_AMPLITUDE = 0.45;
+
+  /** Thrown back twice: a bar of its own below would seldom be so weak. */
+  private static final double MOST_TWICE = 0.05;
+
   private static final double PHASE_DEG = 60;
 
   /** Along the pass, m. */
@@ -74,6 +78,7 @@ final class Multiples {
       double otherDepth,
       String otherName,
       double expectedTurn,
+      double mostShare,
       double velocity) {
     double predicted = predicted(shallow, otherDepth, velocity);
     double z = deep.depth().value().value();
@@ -90,7 +95,7 @@ final class Multiples {
             + Units.fixed(predicted * 1000, 1) + " mm, seen " + Units.fixed(z * 1000, 1)
             + " mm; amplitude " + Units.fixed(20 * StrictMath.log10(share), 1) + " dB, phase "
             + Units.fixed(turn, 0) + " deg against it";
-    if (share > MOST_AMPLITUDE || unlike > 180 - PHASE_DEG) {
+    if (share > mostShare || unlike > 180 - PHASE_DEG) {
       return Optional.of(new Verdict(Finding.OWN, words));
     }
     return Optional.of(
@@ -109,10 +114,14 @@ final class Multiples {
       if (!before) {
         continue;
       }
-      Optional<Verdict> own = of(e, s, s.depth().value().value(), "itself", 180, velocity);
-      Optional<Verdict> base2 =
-          Double.isNaN(base) ? Optional.empty() : of(e, s, base, "the base", 0, velocity);
-      for (Optional<Verdict> v : List.of(own, base2)) {
+      Optional<Verdict> own =
+          of(e, s, s.depth().value().value(), "itself", 180, MOST_AMPLITUDE, velocity);
+      Optional<Verdict> base2 = Double.isNaN(base)
+          ? Optional.empty()
+          : of(e, s, base, "the base", 0, MOST_AMPLITUDE, velocity);
+      Optional<Verdict> twice =
+          of(e, s, 2 * s.depth().value().value(), "itself, twice", 0, MOST_TWICE, velocity);
+      for (Optional<Verdict> v : List.of(own, twice, base2)) {
         if (v.isPresent() && (result.isEmpty() || rank(v.get()) < rank(result.get()))) {
           result = v;
         }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import org.slabnote.api.Event;
 import org.slabnote.api.quantity.Units;
+import org.slabnote.methods.fit.RobustFigures;
 
 /**
  * What speaks against a line or point being a target of its own.
@@ -17,8 +18,14 @@ record Objection(boolean refused, boolean isDoubt, String words) {
   private static final double FOOT_QUARTERS = 6.8;
   private static final double FOOT_SHARE = 0.25;
 
+  /** A creeping wave stays below this share of its echo (thin bars: see PairTheory). */
+  private static final double CREEPING_SHARE = 0.35;
+
   /** What filters leave beside a pulse stays below this share of it (common practice, no source). */
   static final double LEAST_SHARE = 0.08;
+
+  /** At the plane's depth, what is weaker than this share of it is what filters left of it. */
+  private static final double REMAINS = 0.7;
 
   private static final Objection NONE = new Objection(false, false, "");
 
@@ -34,6 +41,7 @@ record Objection(boolean refused, boolean isDoubt, String words) {
       List<Sighting> members,
       List<Sighting> all,
       double base,
+      double baseAmplitude,
       PulseSides sides,
       Faint faint,
       double velocity) {
@@ -63,16 +71,16 @@ record Objection(boolean refused, boolean isDoubt, String words) {
       return new Objection(
           false,
           true,
-          "weak, less than two periods after a stronger echo at the same place: perhaps the side of its"
+          "weak, less than two periods from a stronger echo at the same place: perhaps the side of its"
               + " pulse, or an echo within that target");
     }
-    return deep(members, base);
+    return deep(members, base, baseAmplitude);
   }
 
   private static List<Event> others(Sighting s, List<Sighting> all) {
     List<Event> others = new ArrayList<>();
     for (Sighting o : all) {
-      if (o.pass() == s.pass() && o != s) {
+      if (o.pass() == s.pass() && !o.best().name().equals(s.best().name())) {
         others.addAll(o.events());
       }
     }
@@ -92,8 +100,8 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     for (Event e : s.events()) {
       Optional<Multiples.Verdict> v = Multiples.against(e, others, base, velocity);
       Optional<String> side = sides.of(e, others);
-      if (side.isEmpty() && isFoot(e, others, LEAST_SHARE)) {
-        side = Optional.of("within the side of the pulse of a stronger echo before it");
+      if (side.isEmpty() && (isFoot(e, others, LEAST_SHARE) || isCreeping(e, s.events(), others))) {
+        side = Optional.of("within the side of the pulse of a stronger echo beside it");
       }
       if (side.isPresent()) {
         result = new Judged(Multiples.Finding.MULTIPLE, side.get());
@@ -110,15 +118,40 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     return own ? new Judged(Multiples.Finding.OWN, "") : result;
   }
 
-  /** At most so strong, against an echo less than 1.7 periods before it at the same place. */
+  /**
+   * A foot that one orientation shows alone, of an echo that both show: round a bar that lies across its
+   * field a wave creeps, and follows the echo.
+   */
+  static boolean isCreeping(Event e, List<Event> together, List<Event> others) {
+    boolean alone = together.stream().allMatch(t -> t.channel().equals(e.channel()));
+    if (!alone) {
+      return false;
+    }
+    for (Event parent : others) {
+      boolean both = others.stream()
+          .anyMatch(o -> !o.channel().equals(parent.channel())
+              && near(o, parent, 2 * Multiples.tolerance(parent)));
+      if (both && isFoot(e, List.of(parent), CREEPING_SHARE)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean near(Event a, Event b, double gate) {
+    return a.distance().value().minus(b.distance().value()).abs().value() < Multiples.SAME_PLACE
+        && a.depth().value().minus(b.depth().value()).abs().value() < gate;
+  }
+
+  /** At most so strong, against an echo less than 1.7 periods away at the same place. */
   static boolean isFoot(Event e, List<Event> others, double share) {
     for (Event o : others) {
       double dz = e.depth().value().minus(o.depth().value()).value();
       double dx = e.distance().value().minus(o.distance().value()).abs().value();
-      if (o.channel().equals(e.channel())
+      if (!o.name().equals(e.name())
+          && o.channel().equals(e.channel())
           && dx < Multiples.SAME_PLACE
-          && dz > 0
-          && dz < FOOT_QUARTERS * Multiples.tolerance(o)
+          && Math.abs(dz) < FOOT_QUARTERS * Multiples.tolerance(o)
           && e.amplitude() < share * o.amplitude()) {
         return true;
       }
@@ -126,7 +159,7 @@ record Objection(boolean refused, boolean isDoubt, String words) {
     return false;
   }
 
-  private static Objection deep(List<Sighting> members, double base) {
+  private static Objection deep(List<Sighting> members, double base, double baseAmplitude) {
     if (Double.isNaN(base)) {
       return NONE;
     }
@@ -141,6 +174,10 @@ record Objection(boolean refused, boolean isDoubt, String words) {
               + " mm: perhaps an echo within the slab that went there and back again");
     }
     if (depth > base - tolerance) {
+      double[] levels = members.stream().mapToDouble(m -> m.best().amplitude()).toArray();
+      if (RobustFigures.median(levels) < REMAINS * baseAmplitude) {
+        return new Objection(true, false, "what is left of the plane's own echo");
+      }
       return new Objection(
           false,
           true,

@@ -84,7 +84,7 @@ public record Sight(Steps<Scan> scans, Step<Targets> targets, Step<VelocityEstim
     double spare = levels.known() ? reach.spare(levels, end) : 1;
     double smallest =
         Math.max(Math.max(0.006, wavelength / 10), levels.diameter() / Math.max(1, spare));
-    double fresnel = Math.sqrt(wavelength * end / 2 + wavelength * wavelength / 16);
+    double fresnel = fresnel(wavelength, end);
     String basis = (levels.known()
             ? (reach.levels().known() ? "echoes of findings on this scan" : "echoes of all scans")
                 + ", loss " + Units.fixed(levels.loss() * 8.685889638, 1) + " dB/m one way"
@@ -101,6 +101,11 @@ public record Sight(Steps<Scan> scans, Step<Targets> targets, Step<VelocityEstim
         new Length(smallest),
         new Length(Math.min(MOST_HALF_WIDTH, fresnel)),
         basis);
+  }
+
+  /** Radius of the first Fresnel zone at a depth, m: the path is a half wavelength longer at its rim. */
+  static double fresnel(double wavelength, double depth) {
+    return Math.sqrt(wavelength * depth / 2 + wavelength * wavelength / 16);
   }
 
   private static Visibility.Unseen below(Visibility.Sight s) {

@@ -25,7 +25,7 @@ final class StackMap {
   private static final double SHALLOWEST = 0.010;
 
   /** A field of zeros, or of one echo alone, has no noise: clutter is at least this share of its peak. */
-  private static final double LEAST_CLUTTER = 1e-3;
+  private static final double LEAST_CLUTTER = 3e-3;
 
   private final EchoField field;
   private final double radius;
@@ -135,6 +135,7 @@ final class StackMap {
     }
     int half = (int) Math.round(field.period() / field.interval / 2);
     double least = peak == 0 ? 1 : peak * LEAST_CLUTTER * LEAST_CLUTTER;
+    double[] smooth = new double[floor.length];
     for (int j = 0; j < floor.length; j++) {
       int from = Math.max(0, j - half);
       int to = Math.min(floor.length - 1, j + half);
@@ -142,9 +143,29 @@ final class StackMap {
       for (int k = from; k <= to; k++) {
         sum += rough[k];
       }
-      floor[j] = Math.sqrt(Math.max(least, sum / (to - from + 1)));
+      smooth[j] = sum / (to - from + 1);
+    }
+    double[] low = lowered(smooth, 2 * half * NEIGHBOUR_PERIODS);
+    for (int j = 0; j < floor.length; j++) {
+      floor[j] = Math.sqrt(Math.max(least, low[j]));
     }
   }
+
+  /** Each value, or the lower quartile of those within {@code reach} where that is less. */
+  private static double[] lowered(double[] values, int reach) {
+    double[] low = new double[values.length];
+    for (int j = 0; j < values.length; j++) {
+      int from = Math.max(0, j - reach);
+      int to = Math.min(values.length - 1, j + reach);
+      double quartile =
+          RobustFigures.quantile(java.util.Arrays.copyOfRange(values, from, to + 1), 0.25);
+      low[j] = Math.min(values[j], quartile);
+    }
+    return low;
+  }
+
+  /** A mat fills its own times: the clutter there is that of the times around it, in periods. */
+  private static final int NEIGHBOUR_PERIODS = 3;
 
   /** Share of the traces that is taken to show clutter only: echoes fill less than the rest. */
   private static final double FLOOR_SHARE = 0.4;
@@ -222,15 +243,19 @@ final class StackMap {
    * shows it are divided by it.
    */
   private void normaliseRows() {
-    double expected = NOISE_THIRD;
+    double[] scale = new double[times];
     for (int t = 0; t < times; t++) {
       double[] row = new double[places];
       for (int p = 0; p < places; p++) {
         row[p] = power[p * times + t];
       }
-      double scale = Math.max(1, RobustFigures.quantile(row, 1.0 / 3) / expected);
+      scale[t] = RobustFigures.quantile(row, 1.0 / 3) / NOISE_THIRD;
+    }
+    int reach = (int) Math.round(NEIGHBOUR_PERIODS * field.period() / timeStep);
+    double[] low = lowered(scale, reach);
+    for (int t = 0; t < times; t++) {
       for (int p = 0; p < places; p++) {
-        power[p * times + t] = (float) (power[p * times + t] / scale);
+        power[p * times + t] = (float) (power[p * times + t] / Math.max(1, low[t]));
       }
     }
   }
