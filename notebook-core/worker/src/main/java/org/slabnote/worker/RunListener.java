@@ -3,6 +3,8 @@ package org.slabnote.worker;
 /**
  * Hears of a run while it goes on. Called from one thread at a time, not always the same; must
  * return soon. What it hears depends on time and threads; a {@link RunOutcome} does not.
+ *
+ * @since 0.1
  */
 public interface RunListener {
   /** Hears nothing. */

@@ -25,6 +25,7 @@ import org.slabnote.api.Purpose;
  * @param values by address: each demanded step that was computed, and {@link RunRequest#more}
  * @param bases by name of conclusion: what it rests on
  * @param failures what failed, in the order of the notebook; empty for a whole run
+ * @since 0.1
  */
 public record RunOutcome(
     List<PluginFact> plugins,

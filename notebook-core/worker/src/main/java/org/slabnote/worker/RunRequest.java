@@ -26,6 +26,7 @@ import org.slabnote.api.Table;
  * @param more addresses of steps to compute beyond what the cells demand: for figures of a front
  *     end. They are in {@link RunOutcome#values} but no demand
  * @param limits threads, memory and time
+ * @since 0.1
  */
 public record RunRequest(
     Tape tape,

@@ -14,6 +14,7 @@ import java.util.Set;
  * @param cells cells in document order
  * @param snippets statements in document order
  * @param classes every class that the statements need, in any order
+ * @since 0.1
  */
 public record Tape(List<Cell> cells, List<Snippet> snippets, List<CellClass> classes) {
 

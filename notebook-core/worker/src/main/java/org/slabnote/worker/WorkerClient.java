@@ -5,6 +5,8 @@ package org.slabnote.worker;
  *
  * <p>{@link #run} always returns an outcome: what goes wrong in a cell, a step, a scan file or the
  * worker process stands in {@link RunOutcome#failures}.
+ *
+ * @since 0.1
  */
 public interface WorkerClient {
   /**

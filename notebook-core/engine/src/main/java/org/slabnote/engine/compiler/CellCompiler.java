@@ -14,6 +14,8 @@ import org.slabnote.engine.problem.Fault;
  *
  * <p>A name is defined once; what a statement refers to stands above it. Whatever would make JShell
  * change an earlier definition behind the analyst's back is an error that names both places.
+ *
+ * @since 0.1
  */
 public final class CellCompiler {
   private final List<Path> classPath;

@@ -7,6 +7,7 @@ import java.util.List;
  *
  * @param statements in document order
  * @param classes in the order in which they were compiled
+ * @since 0.1
  */
 public record Compiled(List<Statement> statements, List<CompiledClass> classes) {
   /** Copies the lists. */

@@ -10,6 +10,7 @@ package org.slabnote.engine.compiler;
  * @param cell the cell it came from
  * @param statement index of the statement it came from
  * @param bytes the class file; not to be changed
+ * @since 0.1
  */
 @SuppressWarnings("ArrayRecordComponent") // handed on, never compared
 public record CompiledClass(String name, String cell, int statement, byte[] bytes) {}

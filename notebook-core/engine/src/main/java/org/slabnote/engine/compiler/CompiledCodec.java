@@ -10,7 +10,11 @@ import java.util.List;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
-/** Compiled cells as bytes, for remembering them. */
+/**
+ * Compiled cells as bytes, for remembering them.
+ *
+ * @since 0.1
+ */
 public final class CompiledCodec {
   private static final int FORMAT = 0x534e_4301;
 

@@ -16,6 +16,7 @@ import java.util.SortedSet;
  * @param method static method of the wrapper to call; empty when there is nothing to call
  * @param reads names defined by other statements that it refers to
  * @param writes variables defined by other statements that it assigns
+ * @since 0.1
  */
 public record Statement(
     String cell,

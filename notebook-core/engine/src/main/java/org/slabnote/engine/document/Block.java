@@ -1,6 +1,10 @@
 package org.slabnote.engine.document;
 
-/** A part of the notebook: prose, a cell, or a csv block. */
+/**
+ * A part of the notebook: prose, a cell, or a csv block.
+ *
+ * @since 0.1
+ */
 public sealed interface Block {
   /** The whole block, fences and final line end included. */
   Span span();

@@ -18,6 +18,7 @@ import org.slabnote.engine.problem.Problem;
  * @param text the whole text as it stands in the file
  * @param blocks the blocks in order; together they are the whole text
  * @param problems what is wrong with the blocks; a block in doubt is still listed where that can be
+ * @since 0.1
  */
 public record Document(String file, String text, List<Block> blocks, List<Problem> problems) {
 

@@ -5,6 +5,8 @@ package org.slabnote.engine.document;
  *
  * <p>Each method works on the text of a {@link Document} and returns the whole new text; what was not
  * asked for stays as it is, byte for byte.
+ *
+ * @since 0.1
  */
 public final class Edits {
   private Edits() {}

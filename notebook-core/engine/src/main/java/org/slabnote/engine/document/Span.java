@@ -7,6 +7,7 @@ package org.slabnote.engine.document;
  * @param end offset after the last character
  * @param firstLine line of the first character, from 1
  * @param lines number of lines; 0 for an empty block's content
+ * @since 0.1
  */
 public record Span(int start, int end, int firstLine, int lines) {
   /** Checks the order of the ends. */

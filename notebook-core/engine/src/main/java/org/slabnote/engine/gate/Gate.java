@@ -19,7 +19,11 @@ import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 
-/** Lets the compiled cells through, or says what they may not refer to, why, and what to use. */
+/**
+ * Lets the compiled cells through, or says what they may not refer to, why, and what to use.
+ *
+ * @since 0.1
+ */
 public final class Gate {
   private static final List<String> HIDDEN = List.of(
       "java.io",

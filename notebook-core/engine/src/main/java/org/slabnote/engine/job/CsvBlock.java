@@ -7,7 +7,11 @@ import org.slabnote.engine.document.Block;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 
-/** A csv block of the notebook as a table of text: a header line, then rows of as many cells. */
+/**
+ * A csv block of the notebook as a table of text: a header line, then rows of as many cells.
+ *
+ * @since 0.1
+ */
 public final class CsvBlock {
   private CsvBlock() {}
 

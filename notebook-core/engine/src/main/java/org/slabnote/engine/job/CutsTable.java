@@ -18,6 +18,8 @@ import org.slabnote.engine.problem.Problem;
  * The proposed cuts, {@code cuts.csv}. {@code kind} is core, drill or saw; a saw cut has both ends, a
  * core or drill hole only its centre; {@code diameter_m} is the bore, or the width of a saw cut;
  * {@code room_m} is how far it may be moved, empty where it may not.
+ *
+ * @since 0.1
  */
 public final class CutsTable {
   /** The columns. */

@@ -33,6 +33,7 @@ import org.slabnote.engine.problem.Problem;
  * @param scans the scan files by name
  * @param digests SHA-256 of {@code job.toml}, {@code survey.csv}, {@code cuts.csv} and the positions
  *     files, by name
+ * @since 0.1
  */
 public record Job(
     Path folder,

@@ -25,6 +25,8 @@ import org.slabnote.engine.problem.Problem;
  * <p>{@code title} and {@code question} stand first. {@code thickness} in {@code [element]} and the
  * values of {@code [required_clearance]} are lengths with their unit, {@code "200 mm"}; an empty text
  * means that nothing states it. Everything else is text for the record, by section and key.
+ *
+ * @since 0.1
  */
 public final class JobSheetFile {
   /** The sections that a job sheet may have. */

@@ -14,6 +14,8 @@ import org.slabnote.engine.problem.Problem;
  * Where each trace of a pass was taken: {@code trace,x_m,y_m}, one line for each trace, from 1, in
  * order. The first and the last place are the start and the end that the survey table states, within
  * 20 mm (common practice, no source).
+ *
+ * @since 0.1
  */
 public final class PositionsFile {
   private static final List<String> COLUMNS = List.of("trace", "x_m", "y_m");

@@ -33,6 +33,8 @@ import org.slabnote.engine.problem.Problem;
  * reflector that treats both alike, and the time of across less that of along), {@code remarks}, and
  * two that the reader of the scan file checks: {@code ragged} (cut or pad) and {@code header_positions}
  * (check or ignore).
+ *
+ * @since 0.1
  */
 public final class SurveyTable {
   /** Columns that must be there. */

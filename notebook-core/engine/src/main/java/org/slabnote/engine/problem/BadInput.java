@@ -3,7 +3,11 @@ package org.slabnote.engine.problem;
 import java.util.List;
 import java.util.stream.Collectors;
 
-/** The job as it stands cannot be run or read; somebody can put it right. Nothing was written. */
+/**
+ * The job as it stands cannot be run or read; somebody can put it right. Nothing was written.
+ *
+ * @since 0.1
+ */
 public final class BadInput extends Exception {
   private static final long serialVersionUID = 1L;
 

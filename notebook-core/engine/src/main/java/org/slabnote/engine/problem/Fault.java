@@ -1,6 +1,10 @@
 package org.slabnote.engine.problem;
 
-/** Something went wrong that no change of the job can put right: a fault of ours or of the machine. */
+/**
+ * Something went wrong that no change of the job can put right: a fault of ours or of the machine.
+ *
+ * @since 0.1
+ */
 public final class Fault extends RuntimeException {
   private static final long serialVersionUID = 1L;
 

@@ -10,6 +10,7 @@ import java.util.Objects;
  * @param line line in that file, from 1; 0 when no line applies
  * @param cell name of the notebook's cell or csv block; empty when none applies
  * @param message what is wrong, with the value; what was expected; what to do. Without the place
+ * @since 0.1
  */
 public record Problem(Kind kind, String file, int line, String cell, String message) {
 

@@ -9,6 +9,7 @@ import java.util.List;
  * @param name the name given to a table or conclusion; the cell's name for a read; else empty
  * @param address the step
  * @param over steps drawn over a picture
+ * @since 0.1
  */
 public record Demand(Kind kind, String name, String address, List<String> over) {
   /** How a step was asked for. */

@@ -18,6 +18,7 @@ import java.util.List;
  * @param rms root of the mean square, summed in order
  * @param samples numbers at places {@code floor(i (count - 1) / 15)}, i from 0 to 15; all of them where
  *     there are at most 16
+ * @since 0.1
  */
 public record Fingerprint(
     String sha256, long count, double least, double greatest, double rms, List<Double> samples) {

@@ -12,7 +12,11 @@ import org.slabnote.api.quantity.Units;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
 
-/** Compares a record with what a clean run gave, and words the first difference. */
+/**
+ * Compares a record with what a clean run gave, and words the first difference.
+ *
+ * @since 0.1
+ */
 public final class Recheck {
   private static final List<String> NAMES = List.of(
       "step",

@@ -18,6 +18,7 @@ import org.slabnote.engine.problem.Fault;
  *
  * @param record bytes of {@code interpretation.record.jsonl}
  * @param digests bytes of {@code interpretation.digests}
+ * @since 0.1
  */
 @SuppressWarnings("ArrayRecordComponent") // compared by Recheck, line by line
 public record RecordFiles(byte[] record, byte[] digests) {

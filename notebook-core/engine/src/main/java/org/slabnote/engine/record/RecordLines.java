@@ -28,7 +28,11 @@ import org.slabnote.engine.compiler.Statement;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.job.Job;
 
-/** Words the facts of a run: the lines of the record, and those of the digests. */
+/**
+ * Words the facts of a run: the lines of the record, and those of the digests.
+ *
+ * @since 0.1
+ */
 public final class RecordLines {
   /** Number of the record's format, raised when a reader of before would misread it. */
   public static final int FORMAT = 1;

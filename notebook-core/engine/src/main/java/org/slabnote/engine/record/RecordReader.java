@@ -19,7 +19,11 @@ import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 
-/** A record read back: its facts, its tables, and whether it still fits the job. */
+/**
+ * A record read back: its facts, its tables, and whether it still fits the job.
+ *
+ * @since 0.1
+ */
 public final class RecordReader {
   private final RecordFiles files;
   private final List<JsonNode> lines;

@@ -17,6 +17,7 @@ import org.slabnote.engine.job.Job;
  * @param steps every step stated, in the order in which they were
  * @param demands what was asked for, in order
  * @param values values of the demanded steps by address; api values
+ * @since 0.1
  */
 public record RunFacts(
     Job job,

@@ -16,6 +16,7 @@ import java.util.TreeMap;
  * @param declared SHA-256 of the source that declares it; empty unless declared in a cell
  * @param params parameters by name: quantities, text, numbers, enums, lists, records of these
  * @param inputs addresses of its inputs by component, in order; a scan is {@code scan/PASS/CHANNEL}
+ * @since 0.1
  */
 public record StepFact(
     String address,

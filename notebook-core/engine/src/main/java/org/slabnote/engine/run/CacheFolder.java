@@ -4,7 +4,11 @@ import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Map;
 
-/** Where remembered steps and compiled cells live: the user's cache folder, never the job. */
+/**
+ * Where remembered steps and compiled cells live: the user's cache folder, never the job.
+ *
+ * @since 0.1
+ */
 public final class CacheFolder {
   private CacheFolder() {}
 

@@ -5,6 +5,7 @@ package org.slabnote.engine.run;
  *
  * @param kind for programs
  * @param words for people, one sentence
+ * @since 0.1
  */
 public record CellState(Kind kind, String words) {
   /** Kinds of state. */

@@ -32,6 +32,8 @@ import org.slabnote.worker.store.ValueReader;
  * and computes what was not computed before: there is no hidden state. One run at a time; {@link
  * #cancel} may come from another thread. {@link BadInput} tells what somebody can put right, {@link
  * Fault} what only we can, {@link RunCancelled} that the run was cancelled.
+ *
+ * @since 0.1
  */
 public final class JobRunner {
   private static final Pattern MISSING =

@@ -21,6 +21,7 @@ import org.slabnote.engine.record.RunFacts;
  * @param record the record and digests, not written yet
  * @param values every demanded step's value, large ones too
  * @param warnings what was set aside without stopping the run: plugins that could not be loaded
+ * @since 0.1
  */
 public record Outcome(RunFacts facts, RecordFiles record, Values values, List<Problem> warnings) {
   /** Copies the list. */

@@ -1,6 +1,10 @@
 package org.slabnote.engine.run;
 
-/** Hears of a run's progress, on a thread of the run; must return soon. */
+/**
+ * Hears of a run's progress, on a thread of the run; must return soon.
+ *
+ * @since 0.1
+ */
 public interface RunListener {
   /** Hears nothing. */
   RunListener NONE = new RunListener() {};

@@ -29,6 +29,8 @@ import org.slabnote.engine.problem.Problem;
  *
  * <p>Plugins are found with {@link ServiceLoader} on the class path. One that cannot be loaded is
  * named in {@link #problems()} and set aside; none at all is a fault of the installation.
+ *
+ * @since 0.1
  */
 public final class Toolbox {
   /** What every cell sees without an import of its own, beside the plugins' exported packages. */

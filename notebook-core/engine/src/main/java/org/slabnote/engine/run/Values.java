@@ -3,7 +3,11 @@ package org.slabnote.engine.run;
 import java.util.Optional;
 import java.util.SortedSet;
 
-/** Values of steps by address, read when they are asked for. */
+/**
+ * Values of steps by address, read when they are asked for.
+ *
+ * @since 0.1
+ */
 public interface Values {
   /** The addresses that have a value. */
   SortedSet<String> addresses();

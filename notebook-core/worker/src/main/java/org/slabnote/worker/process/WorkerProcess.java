@@ -24,6 +24,8 @@ import org.slabnote.worker.WorkerClient;
  *
  * <p>Whatever happens in the process, {@link #run} returns: a crash, a full heap and a loop without
  * end are failures in the outcome, with the cell's name.
+ *
+ * @since 0.1
  */
 public final class WorkerProcess implements WorkerClient {
   /** How long a worker may take to stop after it was asked to, before it is killed. */

@@ -12,6 +12,8 @@ import org.slabnote.worker.WorkerClient;
  *
  * <p>A cell that does not end cannot be ended here: the outcome is given, and a thread goes on. The
  * limit of memory is that of this process. Only a process of its own holds either.
+ *
+ * @since 0.1
  */
 public final class InProcessWorker implements WorkerClient {
   private final ClassLoader loader;

@@ -21,7 +21,9 @@ import org.slabnote.api.codec.Canonical;
  * name of its own and then moved into place, so a name that is there is whole; yet everything is
  * verified on reading, and what does not verify is deleted and counts as not there.
  *
- * <p>Safe for use by several threads.
+ * <p>Several threads may use one store.
+ *
+ * @since 0.1
  */
 public final class Store {
   private static final String FORMAT = "steps-1";

@@ -11,6 +11,8 @@ import org.slabnote.worker.RunOutcome.ValueFact;
  *
  * <p>A value is there if it was demanded, or was slow to compute; nothing is computed here. Other
  * values: name the address in {@link org.slabnote.worker.RunRequest#more} and run again.
+ *
+ * @since 0.1
  */
 public final class ValueReader {
   private final Store store;
