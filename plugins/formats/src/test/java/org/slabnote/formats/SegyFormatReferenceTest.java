@@ -2,15 +2,12 @@ package org.slabnote.formats;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import static org.slabnote.formats.Rows.row;
 
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.slabnote.api.Scan;
 
@@ -45,23 +42,18 @@ class SegyFormatReferenceTest {
   }
 
   /**
-   * Output of a general full-wave solver; its README gives the largest lobe of the direct wave: 0.90 ns,
-   * -1.175 across and 1.24 ns, +0.441 along, and the header's own positions.
+   * Output of a general full-wave solver; README.md beside the files gives the largest lobe of the direct
+   * wave: 0.90 ns, -1.175 across and 1.24 ns, +0.441 along, to half of the last digit printed.
    */
   @Test
-  void fullWaveScansReadWithTheirPublishedDirectWave() {
-    Optional<Path> folder = SharedReference.find("fullwave");
-    assumeTrue(folder.isPresent(), "no shared reference folder beside the repository");
-    Scan across = format.read(
-        SharedReference.bytes(folder.get().resolve("S1_across.sgy")), row(0.02, 0.1, 0.7));
-    Scan along = format.read(
-        SharedReference.bytes(folder.get().resolve("S1_along.sgy")), row(0.02, 0.1, 0.7));
+  void fullWaveScansReadWithTheirPublishedDirectWave() throws IOException {
+    Scan across = format.read(resource("S1_across.sgy"), row(0.02, 0.1, 0.7));
+    Scan along = format.read(resource("S1_along.sgy"), row(0.02, 0.1, 0.7));
     assertThat(across.traces()).isEqualTo(61);
     assertThat(across.axis().count()).isEqualTo(400);
     assertThat(across.sample(0, 45)).isCloseTo(-1.175f, within(0.0005f));
     assertThat(along.sample(0, 62)).isCloseTo(0.441f, within(0.0005f));
-    assertThat(format.remarks(
-            SharedReference.bytes(folder.get().resolve("S1_across.sgy")), row(0.02, 0.1, 0.7)))
+    assertThat(format.remarks(resource("S1_across.sgy"), row(0.02, 0.1, 0.7)))
         .containsExactly(
             "The sample interval in the file, read as picoseconds, agrees with the survey table's 0.02 ns");
   }
