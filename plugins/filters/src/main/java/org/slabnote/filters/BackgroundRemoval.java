@@ -27,7 +27,7 @@ import org.slabnote.api.quantity.Length;
  *
  * <p>Linear across traces: two orientations stay comparable only if both were treated alike. A pass
  * of one trace is refused: it would be its own background. Source: common practice, no source. Check:
- * by hand in BackgroundRemovalTest.
+ * by hand in FiltersByHandTest.
  *
  * @param window length along the pass over which the mean is taken; 0 m for the whole pass
  * @since 0.1

@@ -23,7 +23,7 @@ import org.slabnote.api.quantity.Decibel;
  * <p>Amplitudes are altered: pair ratios and reflections cannot be taken afterwards. The gain also
  * raises noise, and moves the peak of a pulse a little later. Refused: a scan whose surface time is
  * not known. Source: spreading of rays and exponential loss, any text (Balanis, Advanced Engineering
- * Electromagnetics, ch. 4). Check: by hand in GainTest.
+ * Electromagnetics, ch. 4). Check: by hand in FiltersByHandTest.
  *
  * @param spreading the kind of reflector for which spreading is made up
  * @param attenuation loss in dB for each ns of two-way time

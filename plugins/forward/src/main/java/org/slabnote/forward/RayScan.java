@@ -38,8 +38,8 @@ import org.slabnote.api.quantity.TimeSpan;
  * ringing, refraction at the surface, diffraction at a cylinder's ends. Dipoles other than across
  * and along are refused.
  *
- * <p>Source: methods as in {@code docs/methods.md}; levels of the direct wave: computed once with a
- * full-wave solver, no published source. Check: RayScanReferenceTest.
+ * <p>Source: as each method in {@code org.slabnote.methods} tells; levels of the direct wave: computed
+ * once with a full-wave solver, no published source. Check: RayScanReferenceTest.
  *
  * @param model the slab
  * @param row geometry, orientation and sample interval

@@ -24,7 +24,7 @@ import org.slabnote.api.quantity.Velocity;
  * pick, and the surface time with its sign. Known there only: elsewhere the slab may differ.
  *
  * <p>Errors: a pick on another pass, or one that gives no velocity below that of light.
- * Source: geometry. Check: the depth table of the reference (KnownDepthTest).
+ * Source: geometry. Check: ContractTest, a time computed by another program.
  *
  * @param scan scan with its surface time; its samples are not used
  * @param pick the envelope's peak of the echo, at its apex

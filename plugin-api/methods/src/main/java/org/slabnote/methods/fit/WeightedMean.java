@@ -10,7 +10,7 @@ import org.apache.commons.math3.distribution.ChiSquaredDistribution;
  * uncertainty is the internal one times the Birge ratio where that exceeds 1: values that disagree
  * widen the answer. One value: its own uncertainty, Birge ratio 0, probability 1.
  *
- * <p>Source: Birge 1932, Physical Review 40, 207-227; any text. Check: WeightedMeanTest.
+ * <p>Source: Birge 1932, Physical Review 40, 207-227; any text. Check: FiguresTest.
  *
  * @param mean weighted mean
  * @param internalUncertainty standard uncertainty from the stated ones alone

@@ -7,7 +7,7 @@ package org.slabnote.methods.signal;
  * the last two pieces are one cubic each. The not-a-knot spline is the better for a trace that is not
  * at rest at its ends.
  *
- * <p>Source: de Boor, A Practical Guide to Splines, ch. 4. Check: ShapeReferenceTest (SciPy).
+ * <p>Source: de Boor, A Practical Guide to Splines, ch. 4. Check: InterpolationTest (SciPy).
  *
  * @since 0.1
  */
