@@ -34,7 +34,7 @@ import org.slabnote.methods.fit.RobustFigures;
  * dips by a period over the pass is not found.
  *
  * <p>Source: coherence of a stack, Taner and Koehler 1969, Geophysics 34; limits, common practice, no
- * source. Check: DetectPlanesTest (times of trade.md's kind: exact path over a plane).
+ * source. Check: LinkingTest.
  *
  * @param scan scan with a surface time, background not removed
  * @param velocity velocity of the slab

@@ -41,6 +41,9 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
       int half = (int) Math.round(f.period() / f.interval / 2);
       clutter[k] = level(f, j - half, j + half);
     }
+    // a mat fills its own depths: as in the search, the clutter there is that around it
+    int around = (int) Math.round(StackMap.NEIGHBOUR_PERIODS * v * f.period() / 2 / STEP);
+    clutter = StackMap.lowered(clutter, around);
     return new Reach(f.frequency, end, clutter, Levels.of(points(s, f, found, separation, v)));
   }
 

@@ -24,7 +24,8 @@ import org.slabnote.api.quantity.Units;
  * z_ref))}: spreading of a line target, and a loss a found from the findings' own levels where they
  * span 60 mm of depth or more, else 10 dB/m one way (common practice for dry indoor concrete, no
  * source), never negative. The bar stands out down to the depth where it comes to twice the
- * clutter there (lower quartile of the envelope at the depth, as noise has it: arms of bars fill more).
+ * clutter there (lower quartile of the envelope at the depth, as noise has it: arms of bars
+ * fill more; of a depth and those within one and a half wavelengths the quieter).
  * Reach: the deepest depth down to which it does so without a break of more than 15 mm (breaks within the
  * first wavelength, in the direct wave, are not counted and told in words), at most the end of the scan, and at most 0.35 m, beyond which practice in
  * reinforced concrete does not go (Kind 2014, BAM). Below a plane that was found (the base) nothing is

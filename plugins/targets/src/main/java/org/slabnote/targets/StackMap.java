@@ -152,7 +152,7 @@ final class StackMap {
   }
 
   /** Each value, or the lower quartile of those within {@code reach} where that is less. */
-  private static double[] lowered(double[] values, int reach) {
+  static double[] lowered(double[] values, int reach) {
     double[] low = new double[values.length];
     for (int j = 0; j < values.length; j++) {
       int from = Math.max(0, j - reach);
@@ -165,7 +165,7 @@ final class StackMap {
   }
 
   /** A mat fills its own times: the clutter there is that of the times around it, in periods. */
-  private static final int NEIGHBOUR_PERIODS = 3;
+  static final int NEIGHBOUR_PERIODS = 3;
 
   /** Share of the traces that is taken to show clutter only: echoes fill less than the rest. */
   private static final double FLOOR_SHARE = 0.4;
