@@ -44,11 +44,9 @@ import org.slabnote.methods.fit.RobustFigures;
  *       by about that much. A narrow-banded antenna rises slowly by itself: then it is too cautious.
  *   <li>{@code time zero spread}: robust standard deviation of the peak from trace to trace: each
  *       trace has it.
- *   <li>{@code time zero of this orientation}, for any but across: 0.5 P. The direct wave along the
+ *   <li>{@code time zero of this orientation}, for any but across: 0.25 P. The direct wave along the
  *       dipoles is the sum of a wave in air and one in the slab of nearly equal strength, and its
- *       first peak is about that far off where the slab's wave is the stronger (full-wave case at
- *       permittivity 6, 60 mm: its largest lobe comes 0.34 ns, 0.7 P, after the across antenna's).
- *       Prefer the across antenna of the pass.
+ *       first peak is up to that far off. Prefer the across antenna of the pass.
  * </ul>
  *
  * <p>Refused: scans whose history removed or reshaped the direct wave; traces too short or too coarse
@@ -64,7 +62,7 @@ public record SurfaceTime(Step<Scan> scan) implements Operation<Measured<TimeSpa
 
   private static final double PICK_PERIODS = 1.0 / 9;
   private static final double PLAIN_RISE_PERIODS = 0.45;
-  private static final double OTHER_ORIENTATION_PERIODS = 0.5;
+  private static final double OTHER_ORIENTATION_PERIODS = 0.25;
 
   @Override
   public Measured<TimeSpan> apply(Work work) {
