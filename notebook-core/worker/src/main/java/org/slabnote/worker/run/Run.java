@@ -35,6 +35,8 @@ final class Run {
   private volatile @Nullable Replay replay;
   private volatile @Nullable Scheduler scheduler;
   private volatile @Nullable Blame blame;
+  /** Where the run was when its time was over; read and written by the watching thread alone. */
+  private Place atTheLimit = Place.NONE;
 
   Run(RunRequest request, ClassLoader loader, RunControl control) {
     this.request = request;
@@ -55,6 +57,8 @@ final class Run {
       long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(request.limits().seconds());
       while (!control.stopped() && !over.await(10, TimeUnit.MILLISECONDS)) {
         if (System.nanoTime() - end > 0) {
+          // Before the stop: a step that heeds it may be gone by the next line.
+          atTheLimit = busy(thread);
           control.stop(RunControl.Reason.TIME);
         }
       }
@@ -98,7 +102,7 @@ final class Run {
   }
 
   private Failure stop(Thread thread) {
-    Place place = busy(thread);
+    Place place = atTheLimit.cell().isEmpty() ? busy(thread) : atTheLimit;
     if (control.reason() == RunControl.Reason.TIME) {
       String what = place.cell().isEmpty() ? "the run" : "this";
       return failure(

@@ -223,12 +223,12 @@ class ReplayFailuresTest {
 
   @Test
   void stopsAtTheTimeLimitAndOnCancel() throws Exception {
-    job.limits(2, 512, 5); // room for a busy machine to reach the cell
+    job.limits(2, 512, 3); // room for a busy machine to reach the cell
     Failure polite =
         failure(new TapeMaker().cell("a", 3).say("table(\"t\", run(new Endless(true)));"));
     assertThat(polite.kind()).isEqualTo(Failure.Kind.TIME);
     assertThat(polite.text())
-        .isEqualTo("cell a, line 3: this has not ended after 5 s, the limit of the run. "
+        .isEqualTo("cell a, line 3: this has not ended after 3 s, the limit of the run. "
             + "Make it do less, or set a higher limit");
     job.limits(2, 512, 60);
     InProcessWorker worker = new InProcessWorker(getClass().getClassLoader());
