@@ -6,6 +6,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.app.create.NewJob;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -79,12 +80,9 @@ final class NewCommand implements Callable<Integer> {
       description = "Title of the job; the name of the folder where it is left out.")
   private @Nullable String title;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   NewCommand(Terminal terminal) {
     this.terminal = terminal;

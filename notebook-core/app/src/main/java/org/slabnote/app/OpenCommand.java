@@ -9,7 +9,7 @@ import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** Opens a job in the window. */
@@ -47,12 +47,9 @@ final class OpenCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init") // set by picocli
   private Path job;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   @Override
   public Integer call() throws Exception {

@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** Runs a job from its scans and compares with its record. */
@@ -46,12 +46,9 @@ final class RecheckCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init") // set by picocli
   private Path job;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   RecheckCommand(Terminal terminal, Bench bench) {
     this.terminal = terminal;

@@ -13,6 +13,7 @@ import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.report.HtmlReport;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -65,12 +66,9 @@ final class ReportCommand implements Callable<Integer> {
       description = "Where to write it: a file, or - for the standard output.")
   private @Nullable String output;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   ReportCommand(Terminal terminal, Bench bench) {
     this.terminal = terminal;

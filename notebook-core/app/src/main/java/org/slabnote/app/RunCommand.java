@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.slabnote.engine.run.Outcome;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** Runs a job and prints what it found. */
@@ -52,12 +52,9 @@ final class RunCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init") // set by picocli
   private Path job;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   RunCommand(Terminal terminal, Bench bench) {
     this.terminal = terminal;

@@ -4,6 +4,7 @@ import java.util.concurrent.Callable;
 import org.slabnote.engine.run.Toolbox;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -48,12 +49,9 @@ final class SlabnoteCommand implements Callable<Integer> {
   @SuppressWarnings("NullAway.Init") // set by picocli
   private CommandSpec spec;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   @Option(
       names = "--version",

@@ -11,7 +11,7 @@ import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** Lists a job's tables or prints one. */
@@ -59,12 +59,9 @@ final class TableCommand implements Callable<Integer> {
       description = "Name of the table, as the notebook gives it: targets, velocity, ...")
   private @Nullable String name;
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help and exit.")
+  @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
-  private boolean help;
+  private final HelpOption help = new HelpOption();
 
   TableCommand(Terminal terminal, Bench bench) {
     this.terminal = terminal;
