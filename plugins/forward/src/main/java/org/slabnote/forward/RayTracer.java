@@ -27,6 +27,10 @@ final class RayTracer {
   private final double reference;
   private final double ux;
   private final double uy;
+  /** Direction of the dipoles on plan, a unit vector. */
+  private final double dipoleX;
+
+  private final double dipoleY;
   private final double farthest;
 
   RayTracer(SlabModel model, Antenna antenna, TimeAxis axis, Track track, long seed) {
@@ -46,6 +50,9 @@ final class RayTracer {
     double direction = track.direction().si();
     ux = StrictMath.cos(direction);
     uy = StrictMath.sin(direction);
+    boolean across = antenna.orientation() == Orientation.ACROSS;
+    dipoleX = across ? -uy : ux;
+    dipoleY = across ? ux : uy;
     farthest = axis.end().value() * 0.299792458 / medium.index;
     reference = referenceAmplitude();
     aggregate = new Aggregate(model, medium, grid, seed, antenna.separation().value(), ux, uy);
@@ -87,8 +94,6 @@ final class RayTracer {
     double separation = antenna.separation().value();
     double inPlane = separation * Math.abs(ux * run.nx + uy * run.ny);
     double axial = separation * Math.abs(ux * run.ax + uy * run.ay);
-    double dipoleX = antenna.orientation() == Orientation.ACROSS ? -uy : ux;
-    double dipoleY = antenna.orientation() == Orientation.ACROSS ? ux : uy;
     double along = dipoleX * run.ax + dipoleY * run.ay;
     double square = dipoleX * run.nx + dipoleY * run.ny;
     EchoTables.Echo echo =
@@ -108,7 +113,7 @@ final class RayTracer {
     }
     one.times(shade);
     one.times(shade);
-    sum.add(one, 1);
+    sum.add(one);
     if (run.cylinder.metal()) {
       addMultiple(sum, one, run, height, path, along * along, square * square);
     }
@@ -160,8 +165,6 @@ final class RayTracer {
   private void addBase(Spectrum sum, double x, double y) {
     double depth = model.concrete().thickness().value();
     double r = (medium.index - 1) / (medium.index + 1);
-    double dipoleX = antenna.orientation() == Orientation.ACROSS ? -uy : ux;
-    double dipoleY = antenna.orientation() == Orientation.ACROSS ? ux : uy;
     Spectrum shade = shadows.leg(null, x, y, new double[] {x, y, depth}, dipoleX, dipoleY);
     addPlane(sum, 2 * depth, r, shade, 2);
     addPlane(sum, 4 * depth, r * r * r, shade, 4);
@@ -189,7 +192,7 @@ final class RayTracer {
     for (int leg = 0; leg < legs; leg++) {
       plane.times(shade);
     }
-    sum.add(plane, 1);
+    sum.add(plane);
   }
 
   private void addDirect(Spectrum sum) {

@@ -15,11 +15,11 @@ final class Spectrum {
     im[k] += addIm;
   }
 
-  /** Adds {@code factor * other}. */
-  void add(Spectrum other, double factor) {
+  /** Adds another spectrum. */
+  void add(Spectrum other) {
     for (int k = 0; k < re.length; k++) {
-      re[k] += factor * other.re[k];
-      im[k] += factor * other.im[k];
+      re[k] += other.re[k];
+      im[k] += other.im[k];
     }
   }
 
