@@ -3,7 +3,6 @@ package org.slabnote.demo;
 import static org.slabnote.api.quantity.Quantities.MHz;
 import static org.slabnote.api.quantity.Quantities.dB;
 import static org.slabnote.api.quantity.Quantities.deg;
-import static org.slabnote.api.quantity.Quantities.m;
 import static org.slabnote.api.quantity.Quantities.mm;
 import static org.slabnote.api.quantity.Quantities.ns;
 import static org.slabnote.api.quantity.Quantities.ratio;
@@ -173,10 +172,5 @@ public final class BathPlantRoom {
           r.end().y().value()));
     }
     return out.toString();
-  }
-
-  /** Returns the length of a side of the surveyed square. */
-  static double side() {
-    return m(SIDE).value();
   }
 }

@@ -35,10 +35,6 @@ record Curve(
     return TravelTime.plane(cover, separation, velocity);
   }
 
-  Curve withFlattening(double changed) {
-    return new Curve(apex, cover, changed, radius, separation, velocity);
-  }
-
   static double time(double x, double h, double q, double a, double s, double v) {
     // as TravelTime's crossing form, without its trigonometry: this is called a million times
     double in = TravelTime.cylinderLength(x * q, h, a, s * Math.min(1, q));

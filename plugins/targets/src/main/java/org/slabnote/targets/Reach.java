@@ -112,11 +112,6 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     return depth;
   }
 
-  /** Depth above which the direct wave may hide a bar, m: half a wavelength. */
-  double hidden(double velocity) {
-    return velocity / frequency / 2;
-  }
-
   /** How many times the level that is needed at a depth is there. */
   double spare(Levels by, double depth) {
     int k = (int) Math.round(depth / STEP) - 1;
