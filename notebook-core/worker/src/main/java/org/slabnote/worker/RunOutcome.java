@@ -95,8 +95,15 @@ public record RunOutcome(
    * @param file file as the survey table names it
    * @param format id of the format
    * @param revision revision of the format
+   * @param remarks what the format remarks on the file, in words; empty where nothing needed the scan
    */
-  public record ScanFact(String address, String file, String format, int revision) {}
+  public record ScanFact(
+      String address, String file, String format, int revision, List<String> remarks) {
+    /** Copies the list. */
+    public ScanFact {
+      remarks = List.copyOf(remarks);
+    }
+  }
 
   /**
    * A cell that was replayed.

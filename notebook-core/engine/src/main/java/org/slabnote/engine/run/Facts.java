@@ -12,7 +12,6 @@ import java.util.SortedMap;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import org.slabnote.api.ScanFormat;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.compiler.Statement;
@@ -124,21 +123,10 @@ final class Facts {
             row.channel(),
             row.file(),
             fact.format() + "/" + fact.revision(),
-            remarks(fact, row)));
+            fact.remarks()));
       }
     }
     return scans;
-  }
-
-  private List<String> remarks(RunOutcome.ScanFact fact, SurveyRow row) {
-    for (Toolbox.Loaded one : toolbox.loaded()) {
-      for (ScanFormat format : one.plugin().scanFormats()) {
-        if (format.id().equals(fact.format())) {
-          return format.remarks(prepared.job().bytes(row.file()), row);
-        }
-      }
-    }
-    return List.of();
   }
 
   private List<StepFact> steps() {

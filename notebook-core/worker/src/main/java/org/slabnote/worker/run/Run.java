@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -187,6 +189,9 @@ final class Run {
       if (!control.hasFailed()) {
         replayThenCompute(graph, demands, more, steps, now);
       }
+      if (whole) {
+        recognised = remarked(recognised, graph, demands, runner);
+      }
     }
     if (whole) {
       trim(store);
@@ -205,6 +210,33 @@ final class Run {
         control.failed(
             i, new Failure(Kind.SCAN, "", 0, "", "", e.file(), String.valueOf(e.getMessage())));
       }
+    }
+    return facts;
+  }
+
+  /** Returns the facts with what the formats remark on the scans that something demanded needs. */
+  private List<ScanFact> remarked(
+      List<ScanFact> scans, Graph graph, Demands demands, StepRunner runner) {
+    Map<String, List<String>> remarks = new HashMap<>();
+    for (int i : Graph.upstream(graph.nodes(), demands.nodes())) {
+      Node<?> node = graph.nodes().get(i);
+      if (Graph.isScan(node)) {
+        try {
+          remarks.put(node.named(), runner.remarks(node));
+        } catch (ScanFileException e) {
+          control.failed(
+              i, new Failure(Kind.SCAN, "", 0, "", "", e.file(), String.valueOf(e.getMessage())));
+        }
+      }
+    }
+    List<ScanFact> facts = new ArrayList<>();
+    for (ScanFact scan : scans) {
+      facts.add(new ScanFact(
+          scan.address(),
+          scan.file(),
+          scan.format(),
+          scan.revision(),
+          remarks.getOrDefault(scan.address(), List.of())));
     }
     return facts;
   }

@@ -19,6 +19,14 @@ import org.slabnote.worker.RunRequest.ScanFile;
 
 /** The scan files of the survey: recognised at the start, read and verified when a step needs one. */
 final class ScanFiles {
+  /**
+   * A scan that was read.
+   *
+   * @param scan the scan
+   * @param remarks what its format remarks on the file, in words
+   */
+  record Read(Scan scan, List<String> remarks) {}
+
   private static final int HEAD = 4096;
 
   private final Map<String, ScanFile> files = new HashMap<>();
@@ -46,7 +54,8 @@ final class ScanFiles {
     for (ScanFormat format : formats) {
       if (format.recognises(row.file(), head.clone())) {
         formatOf.put(row, format);
-        return new ScanFact(Graph.address(row), row.file(), format.id(), format.revision());
+        return new ScanFact(
+            Graph.address(row), row.file(), format.id(), format.revision(), List.of());
       }
     }
     List<String> known = new ArrayList<>();
@@ -81,7 +90,29 @@ final class ScanFiles {
    * @throws ScanFileException if the file changed since it was listed, or cannot be read as it
    *     stands
    */
-  Scan read(SurveyRow row) {
+  Read read(SurveyRow row) {
+    byte[] bytes = bytes(row);
+    ScanFormat format = format(row);
+    Scan scan = format.read(bytes, row);
+    if (!scan.pass().equals(row.pass()) || !scan.channel().equals(row.channel())) {
+      throw new IllegalStateException(format.id() + " gives pass " + scan.pass() + ", channel "
+          + scan.channel() + " for pass " + row.pass() + ", channel " + row.channel() + " of "
+          + row.file());
+    }
+    return new Read(scan, List.copyOf(format.remarks(bytes, row)));
+  }
+
+  /**
+   * Returns what the format remarks on a file, in words.
+   *
+   * @throws ScanFileException if the file changed since it was listed, or cannot be read as it
+   *     stands
+   */
+  List<String> remarks(SurveyRow row) {
+    return List.copyOf(format(row).remarks(bytes(row), row));
+  }
+
+  private byte[] bytes(SurveyRow row) {
     byte[] bytes;
     try {
       bytes = Files.readAllBytes(Path.of(file(row).path()));
@@ -92,13 +123,7 @@ final class ScanFiles {
       throw new ScanFileException(
           row.file(), "", "the file changed while the run was going on. Run again");
     }
-    Scan scan = format(row).read(bytes, row);
-    if (!scan.pass().equals(row.pass()) || !scan.channel().equals(row.channel())) {
-      throw new IllegalStateException(format(row).id() + " gives pass " + scan.pass()
-          + ", channel " + scan.channel() + " for pass " + row.pass() + ", channel "
-          + row.channel() + " of " + row.file());
-    }
-    return scan;
+    return bytes;
   }
 
   private ScanFile file(SurveyRow row) {

@@ -42,6 +42,7 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     final List<Task> dependents = new ArrayList<>();
     boolean remembered;
     boolean linked;
+    boolean told;
     int waiting;
 
     Task(Node<?> node, boolean remembered) {
@@ -183,6 +184,10 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     @Nullable Object value = null;
     try {
       if (!control.stopped()) {
+        if (task.remembered && onlyTold(task) && runner.loadFact(task.node)) {
+          endTold(task);
+          return;
+        }
         if (task.remembered) {
           Optional<Object> loaded = runner.load(task.node);
           if (loaded.isEmpty()) {
@@ -200,6 +205,25 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     finish(task, value);
   }
 
+  /** Returns whether nothing computes with a value: then it need not be loaded to be told. */
+  private synchronized boolean onlyTold(Task task) {
+    return !task.told && task.node.demanded && task.node.uses == 0 && task.dependents.isEmpty();
+  }
+
+  /** Ends a task without its value, unless something came to need that meanwhile. */
+  private void endTold(Task task) {
+    synchronized (this) {
+      task.told = true;
+      if (!task.dependents.isEmpty()) {
+        start(task);
+        return;
+      }
+      end(task, null);
+    }
+    runner.tellRemembered(task.node);
+    tellSteps();
+  }
+
   private synchronized void computeAfterAll(Task task) {
     task.remembered = false;
     List<Integer> indexes = new ArrayList<>();
@@ -212,10 +236,16 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
   }
 
   private void finish(Task task, @Nullable Object value) {
+    synchronized (this) {
+      end(task, value);
+    }
+    tellSteps();
+  }
+
+  private void tellSteps() {
     int now;
     int all;
     synchronized (this) {
-      end(task, value);
       now = done;
       all = known;
       notifyAll();

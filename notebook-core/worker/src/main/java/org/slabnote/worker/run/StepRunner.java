@@ -1,7 +1,10 @@
 package org.slabnote.worker.run;
 
 import java.io.IOException;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
@@ -12,6 +15,7 @@ import org.slabnote.api.Operation;
 import org.slabnote.api.Operations;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.worker.RunOutcome.ValueFact;
 import org.slabnote.worker.store.Store;
 
 /** Computes or loads the value of one step, and remembers it off the critical path. */
@@ -24,6 +28,7 @@ final class StepRunner implements AutoCloseable {
   private final ClassLoader types;
   private final RunControl control;
   private final Blame blame;
+  private final Map<Integer, List<String>> remarks = new ConcurrentHashMap<>();
   private final AtomicBoolean storeTold = new AtomicBoolean();
   private final ExecutorService writer = Executors.newSingleThreadExecutor(task -> {
     Thread thread = new Thread(task, "store");
@@ -43,6 +48,62 @@ final class StepRunner implements AutoCloseable {
     return store.has(node.key);
   }
 
+  /**
+   * Loads what is told of a remembered value, without the value: enough where nothing computes with
+   * it. A value too large to be told is verified, since whoever hears of it will read it.
+   *
+   * @return whether it was there, whole
+   */
+  boolean loadFact(Node<?> node) {
+    Optional<Object> read = store
+        .digestOf(factKey(node))
+        .flatMap(store::bytes)
+        .flatMap(bytes -> decoded(bytes, StepRunner.class.getClassLoader()));
+    if (read.isEmpty() || !(read.get() instanceof ValueFact fact)) {
+      return false;
+    }
+    boolean same = store.digestOf(node.key).filter(fact.sha256()::equals).isPresent();
+    if (!same || fact.value().isEmpty() && store.bytes(fact.sha256()).isEmpty()) {
+      return false;
+    }
+    node.fact = fact;
+    return true;
+  }
+
+  void tellRemembered(Node<?> node) {
+    control.tell(l -> l.stepRemembered(node.named()));
+  }
+
+  private static String factKey(Node<?> node) {
+    return Canonical.digest(List.of("what is told of", node.key));
+  }
+
+  private static Optional<Object> decoded(byte[] bytes, ClassLoader types) {
+    try {
+      return Optional.of(Canonical.decode(bytes, types));
+    } catch (IllegalArgumentException e) {
+      return Optional.empty(); // damaged, or of a type that is gone
+    }
+  }
+
+  /** Returns what the format remarks on a scan that the run needed. */
+  List<String> remarks(Node<?> scan) {
+    String key = Canonical.digest(List.of("remarks on", scan.key));
+    List<String> heard = remarks.get(scan.index);
+    if (heard != null) {
+      writer.execute(() -> remember(key, heard));
+      return heard;
+    }
+    Optional<Object> kept =
+        store.digestOf(key).flatMap(store::bytes).flatMap(bytes -> decoded(bytes, types));
+    if (kept.isPresent() && kept.get() instanceof List<?> list) {
+      return list.stream().map(String::valueOf).toList();
+    }
+    List<String> made = scans.remarks((SurveyRow) scan.statement.body());
+    writer.execute(() -> remember(key, made));
+    return made;
+  }
+
   /** Loads a remembered value; nothing where it is damaged or of a type that is gone. */
   Optional<Object> load(Node<?> node) {
     Optional<String> digest = store.digestOf(node.key);
@@ -50,17 +111,14 @@ final class StepRunner implements AutoCloseable {
     if (bytes.isEmpty()) {
       return Optional.empty();
     }
-    Object value;
-    try {
-      value = Canonical.decode(bytes.get(), types);
-    } catch (IllegalArgumentException e) {
-      return Optional.empty();
+    Optional<Object> value = decoded(bytes.get(), types);
+    if (value.isPresent()) {
+      if (node.demanded && node.fact == null) {
+        tell(node, ValueFacts.of(value.get(), digest.get(), bytes.get().length));
+      }
+      tellRemembered(node);
     }
-    if (node.demanded) {
-      node.fact = ValueFacts.of(value, digest.get(), bytes.get().length);
-    }
-    control.tell(l -> l.stepRemembered(node.named()));
-    return Optional.of(value);
+    return value;
   }
 
   Object compute(Node<?> node, StepWork.Helpers helpers) {
@@ -72,8 +130,8 @@ final class StepRunner implements AutoCloseable {
     if (node.demanded) {
       byte[] bytes = Canonical.encode(value);
       String digest = Canonical.sha256(bytes);
-      node.fact = ValueFacts.of(value, digest, bytes.length);
       writer.execute(() -> put(node.key, digest, bytes));
+      tell(node, ValueFacts.of(value, digest, bytes.length));
     } else if (nanos > SLOW_NANOS && !Graph.isScan(node)) {
       writer.execute(() -> remember(node.key, value));
     }
@@ -81,11 +139,20 @@ final class StepRunner implements AutoCloseable {
     return value;
   }
 
+  private void tell(Node<?> node, ValueFact fact) {
+    node.fact = fact;
+    writer.execute(() -> remember(factKey(node), fact));
+  }
+
   @SuppressWarnings({"unchecked", "rawtypes"})
   private Object apply(Node<?> node, StepWork work) {
     Object body = node.statement.body();
     Object value = switch (node.statement.kind()) {
-      case SCAN -> scans.read((SurveyRow) body);
+      case SCAN -> {
+        ScanFiles.Read read = scans.read((SurveyRow) body);
+        remarks.put(node.index, read.remarks());
+        yield read.scan();
+      }
       case FILTER -> {
         Node<?> input = node.statement.inputs().get(0).nodes().get(0);
         yield Operations.apply((Filter) body, input.get(), work);

@@ -48,6 +48,39 @@ class RememberingTest {
   }
 
   @Test
+  void readsNoValueThatItOnlyTells() throws IOException {
+    Job job = new Job(folder);
+    RunOutcome first = run(job);
+    int peaks = Peak.RUNS.get();
+    Path store = job.store().resolve("steps-1/values");
+    List<String> got =
+        first.cells().stream().flatMap(cell -> cell.got().stream()).toList();
+    List<String> told = first.values().keySet().stream()
+        .filter(address -> !got.contains(address))
+        .toList();
+    assertThat(told).isNotEmpty();
+    for (String address : told) {
+      RunOutcome.ValueFact fact = first.values().get(address);
+      Path value =
+          store.resolve(fact.sha256().substring(0, 2)).resolve(fact.sha256().substring(2));
+      byte[] bytes = Files.readAllBytes(value);
+      bytes[bytes.length / 2] ^= 4;
+      Files.write(value, bytes);
+    }
+    List<String> remembered = new ArrayList<>();
+    RunOutcome second = new InProcessWorker(getClass().getClassLoader())
+        .run(job.request(ReplayTest.whole()), new RunListener() {
+          @Override
+          public void stepRemembered(String address) {
+            remembered.add(address);
+          }
+        });
+    assertThat(Canonical.digest(second)).isEqualTo(Canonical.digest(first));
+    assertThat(remembered).doesNotHaveDuplicates().isNotEmpty();
+    assertThat(Peak.RUNS.get()).isEqualTo(peaks);
+  }
+
+  @Test
   void goesOnWithoutAStoreAndSaysSo() throws IOException {
     Job job = new Job(folder);
     Files.writeString(job.store(), "a file where the folder should be");
