@@ -25,6 +25,7 @@ import org.slabnote.api.Purpose;
  * @param values by address: each demanded step that was computed, and {@link RunRequest#more}
  * @param bases by name of conclusion: what it rests on
  * @param failures what failed, in the order of the notebook; empty for a whole run
+ * @param trail what each statement read and stated; not for the record
  * @since 0.1
  */
 public record RunOutcome(
@@ -36,7 +37,8 @@ public record RunOutcome(
     List<Demand> demands,
     SortedMap<String, ValueFact> values,
     SortedMap<String, Basis> bases,
-    List<Failure> failures) {
+    List<Failure> failures,
+    Trail trail) {
 
   /** Copies lists and maps. */
   public RunOutcome {
@@ -62,7 +64,8 @@ public record RunOutcome(
         List.of(),
         new TreeMap<>(),
         new TreeMap<>(),
-        List.of(failure));
+        List.of(failure),
+        Trail.NONE);
   }
 
   /** Returns whether the run came to its end with nothing failed: only then may a record be written. */

@@ -83,11 +83,19 @@ public record Tape(List<Cell> cells, List<Snippet> snippets, List<CellClass> cla
    * @param name binary name
    * @param cell the cell it came from
    * @param base64 its bytes (RFC 4648, section 4)
+   * @param meaning digest of what it and all classes of cells that it names do: part of the key of an
+   *     operation that it declares. Lines and numbers of statements do not count in it, so that an
+   *     edit elsewhere leaves it as it is; empty where it is to be taken from the bytes
    */
-  public record CellClass(String name, String cell, String base64) {
-    /** Returns a class of these bytes. */
+  public record CellClass(String name, String cell, String base64, String meaning) {
+    /** Returns a class of these bytes, whose bytes are its meaning. */
     public static CellClass of(String name, String cell, byte[] bytes) {
-      return new CellClass(name, cell, Base64.getEncoder().encodeToString(bytes));
+      return of(name, cell, bytes, "");
+    }
+
+    /** Returns a class of these bytes. */
+    public static CellClass of(String name, String cell, byte[] bytes, String meaning) {
+      return new CellClass(name, cell, Base64.getEncoder().encodeToString(bytes), meaning);
     }
 
     /** Returns a copy of the bytes. */

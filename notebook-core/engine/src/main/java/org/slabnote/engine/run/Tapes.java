@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.compiler.Anatomy;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.CompiledClass;
 import org.slabnote.engine.compiler.Statement;
@@ -38,9 +39,11 @@ final class Tapes {
           one.method(),
           variable ? one.defines() : ""));
     }
+    Anatomy anatomy = Anatomy.of(compiled);
     List<Tape.CellClass> classes = new ArrayList<>();
     for (CompiledClass one : compiled.classes()) {
-      classes.add(Tape.CellClass.of(one.name(), one.cell(), one.bytes()));
+      classes.add(
+          Tape.CellClass.of(one.name(), one.cell(), one.bytes(), anatomy.meaning(one.name())));
     }
     return new Tape(cells, snippets, classes);
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.IntSupplier;
 import java.util.function.Supplier;
 import org.slabnote.api.Conclusion;
 import org.slabnote.api.Cut;
@@ -23,6 +24,7 @@ import org.slabnote.api.Targets;
 import org.slabnote.api.Visibility;
 import org.slabnote.worker.RunOutcome.Demand.Kind;
 import org.slabnote.worker.RunRequest;
+import org.slabnote.worker.Trail;
 
 /** What the cells of a run call. */
 final class CellSession implements Session {
@@ -30,26 +32,36 @@ final class CellSession implements Session {
   private final Graph graph;
   private final Demands demands;
   private final Supplier<Place> here;
+  private final IntSupplier statement;
 
-  CellSession(RunRequest request, Graph graph, Demands demands, Supplier<Place> here) {
+  CellSession(
+      RunRequest request,
+      Graph graph,
+      Demands demands,
+      Supplier<Place> here,
+      IntSupplier statement) {
     this.request = request;
     this.graph = graph;
     this.demands = demands;
     this.here = here;
+    this.statement = statement;
   }
 
   @Override
   public Survey survey() {
+    read(Trail.Kind.SURVEY, "");
     return request.survey();
   }
 
   @Override
   public JobSheet job() {
+    read(Trail.Kind.JOB, "");
     return request.job();
   }
 
   @Override
   public Steps<Scan> scans(Orientation orientation) {
+    read(Trail.Kind.SCANS, orientation.name());
     Map<String, Node<Scan>> nodes = new LinkedHashMap<>();
     rows(orientation).forEach((name, row) -> nodes.put(name, graph.scan(row)));
     return new NodeSteps<>(graph, nodes);
@@ -64,7 +76,12 @@ final class CellSession implements Session {
           + "; the survey table has "
           + (rows.isEmpty() ? "none of this orientation" : String.join(", ", rows.keySet())));
     }
+    read(Trail.Kind.SCAN, Graph.address(row));
     return graph.scan(row);
+  }
+
+  private void read(Trail.Kind kind, String name) {
+    demands.read(statement.getAsInt(), kind, name);
   }
 
   /** Returns the rows of an orientation by the name of the pass, with the channel where it has several. */
@@ -98,11 +115,13 @@ final class CellSession implements Session {
               : String.join(", ", request.blocks().keySet())));
     }
     demands.read(here.get().cell(), block);
+    read(Trail.Kind.BLOCK, block);
     return table;
   }
 
   @Override
   public List<Cut> cuts() {
+    read(Trail.Kind.CUTS, "");
     return request.cuts();
   }
 

@@ -3,13 +3,16 @@ package org.slabnote.worker.run;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
 import org.slabnote.worker.RunOutcome.Demand;
+import org.slabnote.worker.Trail;
 
 /** What the cells demanded and read, in order. */
 final class Demands {
@@ -17,10 +20,14 @@ final class Demands {
   private record Open(
       Demand.Kind kind, String name, Place place, Node<?> node, List<Node<?>> over) {}
 
+  /** Something that a statement read, of a step or by name. */
+  private record Seen(int statement, Trail.Kind kind, String name, @Nullable Node<?> node) {}
+
   private final List<Open> all = new ArrayList<>();
   private final Map<String, Place> taken = new TreeMap<>();
   private final Set<String> got = new HashSet<>();
   private final Map<String, SortedSet<String>> blocks = new LinkedHashMap<>();
+  private final Set<Seen> reads = new LinkedHashSet<>();
 
   /**
    * Notes a demand.
@@ -47,7 +54,8 @@ final class Demands {
   }
 
   /** Notes that a cell got the value of a step: told once for each cell and step. */
-  void got(Place place, Node<?> node) {
+  void got(Place place, int statement, Node<?> node) {
+    reads.add(new Seen(statement, Trail.Kind.VALUE, "", node));
     if (got.add(place.cell() + " " + node.index)) {
       all.add(new Open(Demand.Kind.GOT, "", place, node, List.of()));
     }
@@ -56,6 +64,20 @@ final class Demands {
   /** Notes that a cell read a csv block. */
   void read(String cell, String block) {
     blocks.computeIfAbsent(cell, c -> new TreeSet<>()).add(block);
+  }
+
+  /** Notes that a statement read something. */
+  void read(int statement, Trail.Kind kind, String name) {
+    reads.add(new Seen(statement, kind, name, null));
+  }
+
+  /** Returns what the statements read, once all steps have addresses. */
+  List<Trail.Read> reads() {
+    return reads.stream()
+        .filter(one -> one.statement() >= 0)
+        .map(one -> new Trail.Read(
+            one.statement(), one.kind(), one.node() == null ? one.name() : one.node().named()))
+        .toList();
   }
 
   /** Returns the steps that are demanded, each once, in order of their statement. */

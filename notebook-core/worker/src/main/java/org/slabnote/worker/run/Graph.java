@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.IntSupplier;
 import java.util.function.Supplier;
 import org.slabnote.api.Filter;
 import org.slabnote.api.Operation;
@@ -35,6 +36,7 @@ final class Graph {
   private final Set<String> reserved = new HashSet<>();
   private final Statements statements;
   private final Supplier<Place> here;
+  private final IntSupplier statement;
   private final Thread replay = Thread.currentThread();
   private Function<Node<?>, Object> demand = node -> {
     throw new IllegalStateException("nothing computes yet");
@@ -44,9 +46,14 @@ final class Graph {
   private String variable = "";
   private final Set<Family> unnamed = new LinkedHashSet<>();
 
-  Graph(Statements statements, List<SurveyRow> survey, Supplier<Place> here) {
+  Graph(
+      Statements statements,
+      List<SurveyRow> survey,
+      Supplier<Place> here,
+      IntSupplier statement) {
     this.statements = statements;
     this.here = here;
+    this.statement = statement;
     survey.forEach(row -> reserved.add(address(row)));
   }
 
@@ -112,6 +119,7 @@ final class Graph {
 
   private <R> Node<R> add(Node.Statement statement, Family family, String member) {
     Node<R> node = new Node<>(this, nodes.size(), statement, family, member);
+    node.statedBy = this.statement.getAsInt();
     nodes.add(node);
     family.nodes().add(node);
     unnamed.add(family);

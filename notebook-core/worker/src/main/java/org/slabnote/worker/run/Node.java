@@ -63,6 +63,8 @@ final class Node<R> implements Step<R> {
   volatile int revision;
   volatile String implementation;
   volatile boolean demanded;
+  /** Number of the statement that stated it; -1 where none did. */
+  volatile int statedBy = -1;
 
   // Guarded by the scheduler's lock.
   volatile @Nullable Object value;

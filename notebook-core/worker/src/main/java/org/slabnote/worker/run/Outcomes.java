@@ -17,6 +17,7 @@ import org.slabnote.worker.RunOutcome.ScanFact;
 import org.slabnote.worker.RunOutcome.StepFact;
 import org.slabnote.worker.RunOutcome.ValueFact;
 import org.slabnote.worker.Tape;
+import org.slabnote.worker.Trail;
 
 /** Gathers the outcome of a run that is over. */
 final class Outcomes {
@@ -55,7 +56,18 @@ final class Outcomes {
         facts,
         values,
         bases(facts, values),
-        control.failures());
+        control.failures(),
+        trail());
+  }
+
+  private Trail trail() {
+    SortedMap<String, Integer> statedBy = new TreeMap<>();
+    for (Node<?> node : graph.nodes()) {
+      if (node.statedBy >= 0) {
+        statedBy.put(node.named(), node.statedBy);
+      }
+    }
+    return new Trail(demands.reads(), statedBy);
   }
 
   private List<CellFact> cells() {

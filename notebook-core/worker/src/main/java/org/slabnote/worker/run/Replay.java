@@ -20,6 +20,7 @@ final class Replay {
   private final RunControl control;
   private final Set<String> replayed = new LinkedHashSet<>();
   private volatile Tape.@Nullable Snippet current;
+  private volatile int number = -1;
 
   Replay(Tape tape, TapeLoader cells, Blame blame, RunControl control) {
     this.tape = tape;
@@ -31,6 +32,11 @@ final class Replay {
   /** Returns the statement that runs now; nothing when none does. */
   Optional<Tape.Snippet> current() {
     return Optional.ofNullable(current);
+  }
+
+  /** Returns the number in the tape of the statement that runs now; -1 when none does. */
+  int statement() {
+    return number;
   }
 
   /** Returns the place of the call that this thread is in. */
@@ -55,8 +61,10 @@ final class Replay {
       for (Tape.Cell cell : tape.cells()) {
         replayed.add(cell.name());
         control.tell(l -> l.cell(cell.name(), CellState.REPLAYING));
-        for (Tape.Snippet snippet : tape.snippets()) {
+        for (int i = 0; i < tape.snippets().size(); i++) {
+          Tape.Snippet snippet = tape.snippets().get(i);
           if (snippet.cell().equals(cell.name()) && !snippet.method().isEmpty()) {
+            number = i;
             statement(graph, snippet);
           }
         }
@@ -64,6 +72,7 @@ final class Replay {
       }
     } finally {
       current = null;
+      number = -1;
       Notebook.install(null);
     }
   }

@@ -20,6 +20,7 @@ import org.slabnote.worker.RunOutcome.Failure.Kind;
 import org.slabnote.worker.RunOutcome.ScanFact;
 import org.slabnote.worker.RunRequest;
 import org.slabnote.worker.Tape;
+import org.slabnote.worker.Trail;
 import org.slabnote.worker.store.Store;
 
 /** One run: replays on a thread of its own, while the calling thread watches the time. */
@@ -100,7 +101,8 @@ final class Run {
         now.demands(),
         now.values(),
         now.bases(),
-        failures);
+        failures,
+        Trail.NONE);
   }
 
   private Failure stop(Thread thread) {
@@ -168,7 +170,7 @@ final class Run {
     List<ScanFact> recognised = recognise(scans);
     Replay now = new Replay(tape, cells, placed, control);
     Graph graph = new Graph(
-        new Statements(plugins, implementations, cells), request.survey().rows(), now::here);
+        new Statements(plugins, implementations, cells), request.survey().rows(), now::here, now::statement);
     Demands demands = new Demands();
     List<Node<?>> more = new ArrayList<>();
     Store store = Store.at(Path.of(request.store()));
@@ -181,7 +183,7 @@ final class Run {
             request.limits().threads())) {
       scheduler = steps;
       graph.computesBy(node -> {
-        demands.got(now.here(), node);
+        demands.got(now.here(), now.statement(), node);
         node.demanded = true;
         return steps.get(node);
       });
@@ -244,7 +246,7 @@ final class Run {
   private void replayThenCompute(
       Graph graph, Demands demands, List<Node<?>> more, Scheduler steps, Replay now) {
     try {
-      now.run(graph, new CellSession(request, graph, demands, now::here));
+      now.run(graph, new CellSession(request, graph, demands, now::here, now::statement));
       for (String address : request.more()) {
         graph
             .at(address)

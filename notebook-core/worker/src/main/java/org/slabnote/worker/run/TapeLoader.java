@@ -19,6 +19,7 @@ final class TapeLoader extends ClassLoader {
 
   private final Map<String, byte[]> bytes = new HashMap<>();
   private final Map<String, String> cellOf = new HashMap<>();
+  private final Map<String, String> meanings = new HashMap<>();
   private final Map<Class<?>, String> digests = new HashMap<>();
 
   TapeLoader(Tape tape, ClassLoader parent) {
@@ -26,6 +27,7 @@ final class TapeLoader extends ClassLoader {
     for (Tape.CellClass one : tape.classes()) {
       bytes.put(one.name(), one.bytes());
       cellOf.put(one.name(), one.cell());
+      meanings.put(one.name(), one.meaning());
     }
   }
 
@@ -61,6 +63,10 @@ final class TapeLoader extends ClassLoader {
   }
 
   private String makeDigest(Class<?> type) {
+    String meaning = meanings.getOrDefault(type.getName(), "");
+    if (!meaning.isEmpty()) {
+      return meaning;
+    }
     SortedMap<String, String> found = new TreeMap<>();
     Deque<String> open = new ArrayDeque<>();
     open.add(type.getName());
