@@ -19,7 +19,6 @@ import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
-import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 
 /**
@@ -76,7 +75,17 @@ public record Job(
    * @throws BadInput with every problem that could be found
    */
   public static Job open(Path folder) throws BadInput {
-    return open(folder, text(folder, NOTEBOOK));
+    return open(folder, new ScanDigests());
+  }
+
+  /**
+   * Reads the job's files and digests the scans that changed.
+   *
+   * @param known digests of the scans as far as they are known
+   * @throws BadInput with every problem that could be found
+   */
+  public static Job open(Path folder, ScanDigests known) throws BadInput {
+    return open(folder, text(folder, NOTEBOOK), known);
   }
 
   /**
@@ -85,6 +94,16 @@ public record Job(
    * @throws BadInput with every problem that could be found
    */
   public static Job open(Path folder, String notebookText) throws BadInput {
+    return open(folder, notebookText, new ScanDigests());
+  }
+
+  /**
+   * Reads the job's files with the notebook's text as given, and digests the scans that changed.
+   *
+   * @param known digests of the scans as far as they are known
+   * @throws BadInput with every problem that could be found
+   */
+  public static Job open(Path folder, String notebookText, ScanDigests known) throws BadInput {
     SortedMap<String, String> digests = new TreeMap<>();
     List<Problem> problems = new ArrayList<>();
     Document notebook = Document.parse(NOTEBOOK, notebookText);
@@ -104,34 +123,13 @@ public record Job(
     SortedMap<String, ScanFile> scans = new TreeMap<>();
     Survey placed = new Survey(List.of());
     if (survey != null) {
-      digestScans(folder, survey, scans, problems);
+      digestScans(folder, survey, known, scans, problems);
       placed = withPositions(folder, survey.survey(), digests, problems);
     }
     if (!problems.isEmpty() || sheet == null) {
       throw new BadInput(problems);
     }
     return new Job(folder, sheet, placed, cuts, notebook, scans, digests);
-  }
-
-  /**
-   * The bytes of a scan file, as they were when the job was read.
-   *
-   * @throws Fault if the file cannot be read any more, or is another
-   */
-  public byte[] bytes(String scan) {
-    ScanFile file = scans.get(scan);
-    if (file == null) {
-      throw new IllegalArgumentException("the survey table names no scan " + scan);
-    }
-    try {
-      byte[] bytes = Files.readAllBytes(file.path());
-      if (Canonical.sha256(bytes).equals(file.sha256())) {
-        return bytes;
-      }
-    } catch (IOException e) {
-      throw new Fault(SCANS + "/" + scan + " cannot be read any more. Run the job again", e);
-    }
-    throw new Fault(SCANS + "/" + scan + " changed while the job ran. Run the job again");
   }
 
   private interface Reading<T> {
@@ -158,6 +156,7 @@ public record Job(
   private static void digestScans(
       Path folder,
       SurveyTable.Lines survey,
+      ScanDigests known,
       SortedMap<String, ScanFile> scans,
       List<Problem> problems) {
     for (int i = 0; i < survey.lines().size(); i++) {
@@ -175,8 +174,7 @@ public record Job(
         continue;
       }
       try {
-        scans.put(
-            row.file(), new ScanFile(row.file(), path, Canonical.sha256(Files.readAllBytes(path))));
+        scans.put(row.file(), new ScanFile(row.file(), path, known.of(path)));
       } catch (IOException e) {
         problems.add(unreadable(SCANS + "/" + row.file(), e));
       }

@@ -16,6 +16,7 @@ import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.gate.Gate;
 import org.slabnote.engine.job.Job;
+import org.slabnote.engine.job.ScanDigests;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
@@ -43,6 +44,7 @@ public final class JobRunner {
   private final Path cache;
   private final Toolbox toolbox;
   private final Computation computation;
+  private final ScanDigests digests = new ScanDigests();
   private volatile boolean cancelled;
 
   JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
@@ -85,7 +87,7 @@ public final class JobRunner {
    */
   public List<Problem> check(String notebookText) {
     try {
-      prepare(Job.open(folder, notebookText), RunListener.NONE);
+      prepare(Job.open(folder, notebookText, digests), RunListener.NONE);
       return List.of();
     } catch (BadInput bad) {
       return bad.problems();
@@ -103,7 +105,7 @@ public final class JobRunner {
   public Outcome compute(RunListener listener) throws BadInput {
     cancelled = false;
     listener.stage("reading the job");
-    return compute(Job.open(folder), cache, List.of(), listener);
+    return compute(Job.open(folder, digests), cache, List.of(), listener);
   }
 
   /**
@@ -115,7 +117,7 @@ public final class JobRunner {
       throws BadInput {
     cancelled = false;
     listener.stage("reading the job");
-    return compute(Job.open(folder, notebookText), cache, more, listener);
+    return compute(Job.open(folder, notebookText, digests), cache, more, listener);
   }
 
   /**
@@ -145,7 +147,7 @@ public final class JobRunner {
    */
   public RecordReader record() throws BadInput {
     RecordReader reader = RecordReader.open(folder);
-    reader.requireMatch(Job.open(folder));
+    reader.requireMatch(Job.open(folder, digests));
     return reader;
   }
 
@@ -160,7 +162,7 @@ public final class JobRunner {
     RecordFiles before = RecordReader.open(folder).files();
     cancelled = false;
     listener.stage("reading the job");
-    Job job = Job.open(folder);
+    Job job = Job.open(folder); // digests every scan anew
     Path empty = temporary();
     try {
       return Recheck.firstDifference(
@@ -249,7 +251,7 @@ public final class JobRunner {
 
   /** A file that changes while the job runs must not leave a record of something between. */
   private void unchanged(Job before) throws BadInput {
-    Job now = Job.open(folder, before.notebook().text());
+    Job now = Job.open(folder, before.notebook().text(), digests);
     if (!now.digests().equals(before.digests()) || !now.scans().equals(before.scans())) {
       throw new BadInput(new Problem(
           Problem.Kind.FILE,
