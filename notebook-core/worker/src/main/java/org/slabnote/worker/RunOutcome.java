@@ -78,7 +78,8 @@ public record RunOutcome(
    *
    * @param id its prefix
    * @param jar file name of its jar, or of its class folder
-   * @param version implementation version in the jar's manifest; empty where it states none
+   * @param version implementation version in the jar's manifest, for a third party's that of its
+   *     coordinates; empty where it states none
    * @param sha256 digest of the jar; of names and contents for a class folder
    */
   public record PluginFact(String id, String jar, String version, String sha256) {}
@@ -86,7 +87,7 @@ public record RunOutcome(
   /**
    * A plugin that could not be loaded.
    *
-   * @param provider its class, as far as it is known
+   * @param provider its class as far as it is known; for a third party's its id, version and jar
    * @param cause why, in words
    */
   public record SetAside(String provider, String cause) {}

@@ -20,8 +20,9 @@ import org.slabnote.api.Table;
  * @param cuts proposed cuts
  * @param blocks csv blocks of the notebook by name, as tables of text
  * @param scans scan files, at least those that the survey names
- * @param classPath jars and class folders of the plugins and what they need, absolute; those of the
- *     worker and the API are added where they lack
+ * @param classPath jars and class folders of the bundled plugins and what they need, absolute; those
+ *     of the worker and the API are added where they lack
+ * @param plugins plugins of third parties, each to be loaded by itself
  * @param store folder of remembered steps, absolute; made where it lacks
  * @param more addresses of steps to compute beyond what the cells demand: for figures of a front
  *     end. They are in {@link RunOutcome#values} but no demand
@@ -36,6 +37,7 @@ public record RunRequest(
     SortedMap<String, Table> blocks,
     List<ScanFile> scans,
     List<String> classPath,
+    List<PluginJars> plugins,
     String store,
     List<String> more,
     Limits limits) {
@@ -50,6 +52,7 @@ public record RunRequest(
     blocks = Collections.unmodifiableSortedMap(new TreeMap<>(blocks));
     scans = List.copyOf(scans);
     classPath = List.copyOf(classPath);
+    plugins = List.copyOf(plugins);
     more = List.copyOf(more);
     Set<String> names = new HashSet<>();
     for (ScanFile scan : scans) {

@@ -31,6 +31,7 @@ public final class Job {
   private final SortedMap<String, Table> blocks = new TreeMap<>();
   private Limits limits = new Limits(2, 512, 60);
   private List<String> more = List.of();
+  private List<PluginJars> plugins = List.of();
 
   /** Makes the scans. */
   public Job(Path folder) throws IOException {
@@ -79,6 +80,12 @@ public final class Job {
     return this;
   }
 
+  /** Adds plugins of third parties. */
+  public Job plugins(PluginJars... others) {
+    plugins = List.of(others);
+    return this;
+  }
+
   /** Returns the store's folder. */
   public Path store() {
     return folder.resolve("store");
@@ -94,6 +101,7 @@ public final class Job {
         blocks,
         files,
         List.of(System.getProperty("java.class.path").split(java.io.File.pathSeparator)),
+        plugins,
         store().toString(),
         more,
         limits);

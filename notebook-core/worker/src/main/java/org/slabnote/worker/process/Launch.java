@@ -26,13 +26,27 @@ final class Launch {
    * @throws IOException if it cannot be started
    */
   static Process start(RunRequest request, Path javaHome, Path folder) throws IOException {
+    return start(request.classPath(), request.limits().megabytes(), Main.class, javaHome, folder);
+  }
+
+  /**
+   * Starts a process of ours that may run a stranger's code.
+   *
+   * @param classPath its class path; the worker and the API are added where they lack
+   * @param megabytes its heap
+   * @param main its main class
+   * @throws IOException if it cannot be started
+   */
+  static Process start(
+      List<String> classPath, int megabytes, Class<?> main, Path javaHome, Path folder)
+      throws IOException {
     boolean windows =
         System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
     Path java = javaHome.resolve("bin").resolve(windows ? "java.exe" : "java");
     Path options =
-        Files.write(folder.resolve("options"), options(request, folder), StandardCharsets.UTF_8);
+        Files.write(folder.resolve("options"), options(classPath, megabytes, folder), StandardCharsets.UTF_8);
     ProcessBuilder builder =
-        new ProcessBuilder(java.toString(), "@" + options, Main.class.getName());
+        new ProcessBuilder(java.toString(), "@" + options, main.getName());
     builder.directory(folder.toFile());
     Map<String, String> environment = builder.environment();
     String root = environment.getOrDefault("SystemRoot", "");
@@ -47,12 +61,12 @@ final class Launch {
   }
 
   /** Returns the options for the Java launcher, one a line; paths quoted as its argument files want. */
-  private static List<String> options(RunRequest request, Path folder) {
-    Set<String> path = new LinkedHashSet<>(request.classPath());
+  private static List<String> options(List<String> classPath, int megabytes, Path folder) {
+    Set<String> path = new LinkedHashSet<>(classPath);
     path.add(home(Launch.class));
     path.add(home(Plugin.class));
     List<String> options = new ArrayList<>(List.of(
-        "-Xmx" + request.limits().megabytes() + "m",
+        "-Xmx" + megabytes + "m",
         "-XX:+UseParallelGC", // gives up when nearly all time goes into collecting
         "-XX:-OmitStackTraceInFastThrow", // a failure keeps its line
         "-XX:-UsePerfData",

@@ -1,5 +1,7 @@
 package org.slabnote.worker.process;
 
+import org.slabnote.worker.PluginDescription;
+import org.slabnote.worker.PluginJars;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunListener.CellState;
 import org.slabnote.worker.RunOutcome;
@@ -13,6 +15,12 @@ sealed interface Message {
 
   /** To the worker: stop. */
   record Cancel() implements Message {}
+
+  /** To a process that describes plugins: what is this one? */
+  record Describe(PluginJars plugin) implements Message {}
+
+  /** To the host: this is what the plugin is. */
+  record Described(PluginDescription plugin) implements Message {}
 
   /** To the host: the run is over. */
   record Done(RunOutcome outcome) implements Message {}

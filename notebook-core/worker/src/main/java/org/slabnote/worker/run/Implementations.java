@@ -18,8 +18,8 @@ import org.slabnote.api.codec.Canonical;
 
 /**
  * Digests of what computes a step: the jar (or class folder) that defines the operation, and all
- * libraries on the class path, since a plugin may call any of them. Other plugins do not count: no
- * plugin sees another.
+ * libraries on the class path, since a plugin may call any of them; for a third party's operation
+ * all jars of its plugin. Other plugins do not count: no plugin sees another.
  */
 final class Implementations {
   private static final String SERVICE = "META-INF/services/org.slabnote.api.Plugin";
@@ -62,7 +62,9 @@ final class Implementations {
 
   /** Returns the digest of all that can change what a class computes, but the JDK. */
   String of(Class<?> type) {
-    return Canonical.digest(List.of(own(type), libraries));
+    String own =
+        type.getClassLoader() instanceof PluginLoader loader ? loader.code().digest() : own(type);
+    return Canonical.digest(List.of(own, libraries));
   }
 
   /** Returns the digest for an operation that a cell declares. */

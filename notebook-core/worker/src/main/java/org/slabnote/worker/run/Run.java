@@ -160,10 +160,15 @@ final class Run {
   }
 
   private RunOutcome replayAndCompute() throws IOException {
+    try (Plugins plugins = Plugins.load(loader, request.plugins())) {
+      return replayAndCompute(plugins);
+    }
+  }
+
+  private RunOutcome replayAndCompute(Plugins plugins) throws IOException {
     Tape tape = request.tape();
-    Plugins plugins = Plugins.load(loader);
     Implementations implementations = new Implementations();
-    TapeLoader cells = new TapeLoader(tape, loader);
+    TapeLoader cells = new TapeLoader(tape, loader, plugins.exported());
     Blame placed = new Blame(tape, cells, request.limits().megabytes());
     blame = placed;
     ScanFiles scans = new ScanFiles(request.scans(), plugins.formats());

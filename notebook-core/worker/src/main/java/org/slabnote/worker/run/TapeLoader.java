@@ -17,13 +17,22 @@ import org.slabnote.worker.Tape;
 final class TapeLoader extends ClassLoader {
   private static final String OWN = "org.slabnote.worker.";
 
+  private final Map<String, PluginLoader> exported;
   private final Map<String, byte[]> bytes = new HashMap<>();
   private final Map<String, String> cellOf = new HashMap<>();
   private final Map<String, String> meanings = new HashMap<>();
   private final Map<Class<?>, String> digests = new HashMap<>();
 
-  TapeLoader(Tape tape, ClassLoader parent) {
+  /**
+   * Makes a loader.
+   *
+   * @param parent finds the API, the bundled plugins and the libraries of cells
+   * @param exported loaders of the packages that plugins of third parties export; nothing else of
+   *     these plugins is seen
+   */
+  TapeLoader(Tape tape, ClassLoader parent, Map<String, PluginLoader> exported) {
     super("cells", parent);
+    this.exported = Map.copyOf(exported);
     for (Tape.CellClass one : tape.classes()) {
       bytes.put(one.name(), one.bytes());
       cellOf.put(one.name(), one.cell());
@@ -36,7 +45,8 @@ final class TapeLoader extends ClassLoader {
     if (name.startsWith(OWN)) {
       throw new ClassNotFoundException(name + ": cells do not see the worker");
     }
-    return super.loadClass(name, resolve);
+    PluginLoader plugin = exported.get(name.substring(0, Math.max(0, name.lastIndexOf('.'))));
+    return plugin == null ? super.loadClass(name, resolve) : plugin.loadClass(name);
   }
 
   @Override
