@@ -214,7 +214,8 @@ class HtmlReportTest {
         List.of(cut),
         notebook,
         new TreeMap<>(),
-        new TreeMap<>());
+        new TreeMap<>(),
+        org.slabnote.engine.job.JobPlugins.NONE);
     List<Demand> demands = List.of(
         new Demand(Demand.Kind.SHOW, "", "c/scan", List.of("c/ledger")),
         new Demand(Demand.Kind.FINDINGS, "", "c/targets", List.of()),

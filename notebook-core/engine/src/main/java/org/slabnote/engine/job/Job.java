@@ -32,6 +32,7 @@ import org.slabnote.engine.problem.Problem;
  * @param scans the scan files by name
  * @param digests SHA-256 of {@code job.toml}, {@code survey.csv}, {@code cuts.csv} and the positions
  *     files, by name
+ * @param plugins the plugins of third parties that the job pins
  * @since 0.1
  */
 public record Job(
@@ -41,7 +42,8 @@ public record Job(
     List<Cut> cuts,
     Document notebook,
     SortedMap<String, ScanFile> scans,
-    SortedMap<String, String> digests) {
+    SortedMap<String, String> digests,
+    JobPlugins plugins) {
 
   /** The job sheet's file name. */
   public static final String SHEET = "job.toml";
@@ -126,10 +128,11 @@ public record Job(
       digestScans(folder, survey, known, scans, problems);
       placed = withPositions(folder, survey.survey(), digests, problems);
     }
-    if (!problems.isEmpty() || sheet == null) {
+    JobPlugins plugins = collect(problems, () -> JobPlugins.open(folder, known));
+    if (!problems.isEmpty() || sheet == null || plugins == null) {
       throw new BadInput(problems);
     }
-    return new Job(folder, sheet, placed, cuts, notebook, scans, digests);
+    return new Job(folder, sheet, placed, cuts, notebook, scans, digests, plugins);
   }
 
   private interface Reading<T> {

@@ -104,12 +104,21 @@ public final class RecordLines {
       add(node);
     }
     for (RunFacts.PluginFact plugin : facts.plugins()) {
-      ObjectNode node = Json.object().put("plugin", plugin.id()).put("version", plugin.version());
-      if (!plugin.sha256().isEmpty()) {
-        node.put("sha256", plugin.sha256());
-      }
-      add(node);
+      add(plugin(plugin));
     }
+  }
+
+  /** The line of a plugin. */
+  static ObjectNode plugin(RunFacts.PluginFact plugin) {
+    ObjectNode node = Json.object().put("plugin", plugin.id()).put("version", plugin.version());
+    if (!plugin.sha256().isEmpty()) {
+      node.put("jar", plugin.jar()).put("sha256", plugin.sha256());
+    }
+    if (!plugin.libraries().isEmpty()) {
+      ObjectNode libraries = node.putObject("libraries");
+      plugin.libraries().forEach(libraries::put);
+    }
+    return node;
   }
 
   private static ObjectNode stated(ObjectNode node, Quantity<?> quantity) {

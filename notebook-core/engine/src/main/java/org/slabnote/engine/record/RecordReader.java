@@ -2,6 +2,7 @@ package org.slabnote.engine.record;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -197,11 +198,33 @@ public final class RecordReader {
         compare(problems, data, one.name(), "csv block " + one.name(), sha256(one.source()));
       }
     }
+    plugins(problems, job);
     inputs.keySet().forEach(name -> gone(problems, name));
     cells.keySet().forEach(name -> gone(problems, "cell " + name));
     data.keySet().forEach(name -> gone(problems, "csv block " + name));
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
+    }
+  }
+
+  /** A plugin of a third party that the record used is pinned still, and the same. */
+  private void plugins(List<Problem> problems, Job job) {
+    for (JsonNode used : facts("plugin")) {
+      if (used.has("sha256")) {
+        String id = used.path("plugin").asText();
+        ObjectNode now = job.plugins()
+            .pinned(id)
+            .map(RunFacts.PluginFact::pinned)
+            .map(RecordLines::plugin)
+            .orElseGet(Json::object);
+        if (now.isEmpty()) {
+          gone(problems, "plugin " + id);
+        } else if (!now.equals(used)) {
+          problems.add(problem(
+              0, "plugin " + id + " is pinned to another jar since the record was written. "
+                  + "Run the job again"));
+        }
+      }
     }
   }
 

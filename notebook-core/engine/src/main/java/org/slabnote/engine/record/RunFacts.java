@@ -3,8 +3,11 @@ package org.slabnote.engine.record;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.SortedSet;
+import java.util.TreeMap;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.job.Job;
+import org.slabnote.engine.job.PinnedJar;
+import org.slabnote.engine.job.PinnedPlugin;
 
 /**
  * All that a complete run did and found, from which the record is worded.
@@ -34,9 +37,32 @@ public record RunFacts(
    *
    * @param id its prefix
    * @param version its version
+   * @param jar {@code group:artifact} of its jar; empty for one that comes with Slabnote
    * @param sha256 digest of its jar; empty for one that comes with Slabnote
+   * @param libraries digests of the jars pinned with it by their coordinates
    */
-  public record PluginFact(String id, String version, String sha256) {}
+  public record PluginFact(
+      String id,
+      String version,
+      String jar,
+      String sha256,
+      SortedMap<String, String> libraries) {
+    /** Returns a plugin that comes with Slabnote. */
+    public static PluginFact bundled(String id, String version) {
+      return new PluginFact(id, version, "", "", new TreeMap<>());
+    }
+
+    /** Returns a plugin that a job pins. */
+    public static PluginFact pinned(PinnedPlugin plugin) {
+      PinnedJar own = plugin.own();
+      SortedMap<String, String> libraries = new TreeMap<>();
+      plugin.jars().stream()
+          .skip(1)
+          .forEach(jar -> libraries.put(jar.coordinates(), jar.sha256()));
+      String jar = own.group().isEmpty() ? own.artifact() : own.group() + ":" + own.artifact();
+      return new PluginFact(plugin.id(), own.version(), jar, own.sha256(), libraries);
+    }
+  }
 
   /**
    * A scan that was read.

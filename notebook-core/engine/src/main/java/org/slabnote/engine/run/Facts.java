@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.SortedSet;
@@ -15,6 +16,7 @@ import java.util.TreeSet;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.compiler.Statement;
+import org.slabnote.engine.job.PinnedPlugin;
 import org.slabnote.engine.record.Demand;
 import org.slabnote.engine.record.Fingerprint;
 import org.slabnote.engine.record.RunFacts;
@@ -25,12 +27,10 @@ import org.slabnote.worker.RunOutcome;
 final class Facts {
   private final Prepared prepared;
   private final RunOutcome outcome;
-  private final Toolbox toolbox;
 
-  Facts(Prepared prepared, RunOutcome outcome, Toolbox toolbox) {
+  Facts(Prepared prepared, RunOutcome outcome) {
     this.prepared = prepared;
     this.outcome = outcome;
-    this.toolbox = toolbox;
   }
 
   RunFacts facts() {
@@ -92,15 +92,15 @@ final class Facts {
         used.add(step.owner().isEmpty() ? id : step.owner());
       }
     }
-    Map<String, Toolbox.Loaded> known = new HashMap<>();
-    toolbox.loaded().forEach(one -> known.put(one.plugin().id(), one));
     List<RunFacts.PluginFact> plugins = new ArrayList<>();
     for (RunOutcome.PluginFact one : outcome.plugins()) {
       if (used.contains(one.id())) {
-        Toolbox.Loaded loaded = known.get(one.id());
-        boolean bundled = loaded != null && loaded.bundled();
-        plugins.add(new RunFacts.PluginFact(
-            one.id(), bundled ? Toolbox.ownVersion() : one.version(), bundled ? "" : one.sha256()));
+        Optional<PinnedPlugin> pinned = prepared.job().plugins().pinned(one.id());
+        plugins.add(pinned
+            .map(RunFacts.PluginFact::pinned)
+            .orElseGet(() -> prepared.toolbox().isBundled(one.id())
+                ? RunFacts.PluginFact.bundled(one.id(), Toolbox.ownVersion())
+                : RunFacts.PluginFact.bundled(one.id(), one.version())));
       }
     }
     return plugins;

@@ -17,12 +17,14 @@ import org.slabnote.engine.document.Block;
 import org.slabnote.engine.gate.Gate;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.job.ScanDigests;
+import org.slabnote.engine.plugin.PluginShelf;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
+import org.slabnote.worker.process.DescribeProcess;
 import org.slabnote.worker.process.WorkerProcess;
 import org.slabnote.worker.store.ValueReader;
 
@@ -45,6 +47,7 @@ public final class JobRunner {
   private final Toolbox toolbox;
   private final Computation computation;
   private final ScanDigests digests = new ScanDigests();
+  private final PluginShelf shelf;
   private volatile boolean cancelled;
 
   JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
@@ -52,6 +55,10 @@ public final class JobRunner {
     this.cache = cache.toAbsolutePath().normalize();
     this.toolbox = toolbox;
     this.computation = computation;
+    List<String> path = toolbox.classPath().stream()
+        .map(entry -> entry.toAbsolutePath().toString())
+        .toList();
+    this.shelf = new PluginShelf(this.cache, new DescribeProcess(path), Toolbox.ownVersion());
   }
 
   /** A runner that remembers steps in the user's cache folder and uses all processors. */
@@ -69,7 +76,6 @@ public final class JobRunner {
   public static JobRunner of(Path folder, Path cache, int threads) {
     Toolbox toolbox = Toolbox.find();
     WorkerComputation worker = new WorkerComputation(
-        toolbox,
         threads,
         new WorkerProcess(),
         (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256));
@@ -191,30 +197,42 @@ public final class JobRunner {
       Prepared prepared = prepare(job, listener);
       goOn();
       listener.stage("computing");
-      Computed computed =
-          computation.compute(prepared, remembered.resolve("store"), more, listener);
+      Computed computed = computed(prepared, remembered.resolve("store"), more, listener);
       goOn();
       unchanged(job);
       RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
-      return new Outcome(computed.facts(), record, computed.values(), toolbox.problems());
+      return new Outcome(
+          computed.facts(), record, computed.values(), prepared.toolbox().problems());
     } catch (BadInput bad) {
       tellStopped(job, bad, listener);
       throw bad;
     }
   }
 
+  private Computed computed(
+      Prepared prepared, Path store, Collection<String> more, RunListener listener)
+      throws BadInput {
+    try {
+      return computation.compute(prepared, store, more, listener);
+    } catch (BadInput bad) {
+      throw new BadInput(SetAside.explain(bad.problems(), prepared.toolbox().jobTools()));
+    }
+  }
+
   private Prepared prepare(Job job, RunListener listener) throws BadInput {
     Limits limits = Limits.of(job.sheet());
     listener.stage("compiling the cells");
-    Gate gate = new Gate(toolbox.cellPath(), toolbox.exportedPackages());
+    Toolbox tools = toolbox.with(job, shelf);
+    Gate gate = new Gate(tools.cellPath(), tools.exportedPackages());
     Compiled compiled;
     try {
-      compiled = new RememberedCells(toolbox, cache).compile(job.notebook());
+      compiled = new RememberedCells(tools, cache).compile(job.notebook());
     } catch (BadInput bad) {
-      throw new BadInput(withRefusals(bad.problems(), gate));
+      throw new BadInput(
+          SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()));
     }
     gate.check(compiled, job.notebook());
-    return new Prepared(job, compiled, limits);
+    return new Prepared(job, compiled, limits, tools);
   }
 
   /** A name that does not compile because it stands for a file or the clock is told as refused. */
@@ -252,7 +270,9 @@ public final class JobRunner {
   /** A file that changes while the job runs must not leave a record of something between. */
   private void unchanged(Job before) throws BadInput {
     Job now = Job.open(folder, before.notebook().text(), digests);
-    if (!now.digests().equals(before.digests()) || !now.scans().equals(before.scans())) {
+    if (!now.digests().equals(before.digests())
+        || !now.scans().equals(before.scans())
+        || !now.plugins().equals(before.plugins())) {
       throw new BadInput(new Problem(
           Problem.Kind.FILE,
           folder.getFileName().toString(),

@@ -9,5 +9,6 @@ import org.slabnote.engine.job.Job;
  * @param job the job
  * @param compiled its cells
  * @param limits memory and time of the run
+ * @param toolbox the plugins at hand, those of the job among them
  */
-record Prepared(Job job, Compiled compiled, Limits limits) {}
+record Prepared(Job job, Compiled compiled, Limits limits, Toolbox toolbox) {}

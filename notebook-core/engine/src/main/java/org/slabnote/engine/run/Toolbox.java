@@ -21,14 +21,19 @@ import java.util.TreeMap;
 import org.slabnote.api.Notebook;
 import org.slabnote.api.Plugin;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.job.Job;
+import org.slabnote.engine.plugin.JobTools;
+import org.slabnote.engine.plugin.PluginShelf;
+import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 
 /**
  * What is at hand for a run: the plugins, and the class paths of cells and worker.
  *
- * <p>Plugins are found with {@link ServiceLoader} on the class path. One that cannot be loaded is
- * named in {@link #problems()} and set aside; none at all is a fault of the installation.
+ * <p>Bundled plugins are found with {@link ServiceLoader} on the class path. One that cannot be
+ * loaded is named in {@link #problems()} and set aside; none at all is a fault of the installation.
+ * Plugins of third parties come with a job and are never loaded in this process.
  *
  * @since 0.1
  */
@@ -49,23 +54,27 @@ public final class Toolbox {
       List.of("org.apache.commons.math3.util.FastMath", "tech.tablesaw.api.Table");
 
   /**
-   * A plugin that loaded.
+   * A bundled plugin that loaded.
    *
    * @param plugin the plugin
    * @param home its jar or class folder
-   * @param version its version
-   * @param bundled whether it comes with Slabnote
    */
-  record Loaded(Plugin plugin, Path home, String version, boolean bundled) {}
+  private record Loaded(Plugin plugin, Path home) {}
 
   private final List<Loaded> plugins;
+  private final JobTools others;
   private final List<Path> classPath;
   private final List<Path> cellPath;
   private final List<Problem> problems;
 
   private Toolbox(
-      List<Loaded> plugins, List<Path> classPath, List<Path> cellPath, List<Problem> problems) {
+      List<Loaded> plugins,
+      JobTools others,
+      List<Path> classPath,
+      List<Path> cellPath,
+      List<Problem> problems) {
     this.plugins = List.copyOf(plugins);
+    this.others = others;
     this.classPath = List.copyOf(classPath);
     this.cellPath = List.copyOf(cellPath);
     this.problems = List.copyOf(problems);
@@ -87,7 +96,7 @@ public final class Toolbox {
           break;
         }
         Plugin plugin = found.next();
-        Loaded loaded = loaded(plugin);
+        Loaded loaded = new Loaded(plugin, home(plugin.getClass()));
         Loaded before = byId.putIfAbsent(plugin.id(), loaded);
         if (before != null) {
           throw new Fault("two plugins have the id " + plugin.id() + ": " + before.home() + " and "
@@ -109,15 +118,34 @@ public final class Toolbox {
           + "Install Slabnote again");
     }
     List<Loaded> plugins = new ArrayList<>(byId.values());
-    return new Toolbox(plugins, wholePath(), cellPath(plugins), problems);
+    return new Toolbox(
+        plugins, JobTools.NONE, wholePath(), cellPath(plugins), problems);
   }
 
-  private static Loaded loaded(Plugin plugin) {
-    Class<?> type = plugin.getClass();
-    boolean bundled = type.getName().startsWith("org.slabnote.");
-    String stated = type.getPackage().getImplementationVersion();
-    return new Loaded(
-        plugin, home(type), bundled || stated == null ? ownVersion() : stated, bundled);
+  /**
+   * The same, with the plugins of third parties that a job pins.
+   *
+   * @param shelf knows what they are
+   * @throws BadInput if two plugins share an id or export one package
+   */
+  Toolbox with(Job job, PluginShelf shelf) throws BadInput {
+    JobTools tools = JobTools.of(job, shelf, taken());
+    List<Path> path = new ArrayList<>(cellPath);
+    tools.usable().forEach(one -> path.add(one.view()));
+    List<Problem> all = new ArrayList<>(problems);
+    all.addAll(tools.problems());
+    return new Toolbox(plugins, tools, classPath, path, all);
+  }
+
+  /** What the bundled plugins have taken: their ids and exported packages, each with its place. */
+  public Map<String, String> taken() {
+    Map<String, String> taken = new LinkedHashMap<>();
+    for (Loaded one : plugins) {
+      String place = "the bundled plugin " + one.plugin().id();
+      taken.put("plugin " + one.plugin().id(), place);
+      one.plugin().exportedPackages().forEach(name -> taken.put("package " + name, place));
+    }
+    return taken;
   }
 
   /** The version of this Slabnote. */
@@ -136,19 +164,31 @@ public final class Toolbox {
     return problems;
   }
 
-  /** The plugins that loaded, in order of id. */
+  /** The bundled plugins that loaded, in order of id. */
   public List<Plugin> plugins() {
     return plugins.stream().map(Loaded::plugin).toList();
   }
 
-  List<Loaded> loaded() {
-    return plugins;
+  /** Whether a plugin comes with Slabnote. */
+  boolean isBundled(String id) {
+    return plugins.stream().anyMatch(one -> one.plugin().id().equals(id));
+  }
+
+  /** The plugins of third parties that a run loads. */
+  List<JobTools.Usable> others() {
+    return others.usable();
+  }
+
+  /** Why those of the job that were set aside were. */
+  JobTools jobTools() {
+    return others;
   }
 
   /** Packages that cells may use beside the API. */
   Set<String> exportedPackages() {
     Set<String> packages = new LinkedHashSet<>();
     plugins.forEach(one -> packages.addAll(one.plugin().exportedPackages()));
+    others.usable().forEach(one -> packages.addAll(one.exportedPackages()));
     return packages;
   }
 
@@ -156,9 +196,7 @@ public final class Toolbox {
   List<String> imports() {
     List<String> imports = new ArrayList<>(IMPORTS);
     for (Loaded one : plugins) {
-      if (one.bundled()) {
-        one.plugin().exportedPackages().forEach(name -> imports.add(name + ".*"));
-      }
+      one.plugin().exportedPackages().forEach(name -> imports.add(name + ".*"));
     }
     return imports;
   }
@@ -169,7 +207,7 @@ public final class Toolbox {
   }
 
   /** The whole class path of this process, which the worker gets too. */
-  List<Path> classPath() {
+  public List<Path> classPath() {
     return classPath;
   }
 

@@ -12,6 +12,7 @@ import org.slabnote.api.Table;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.job.CsvBlock;
 import org.slabnote.engine.job.Job;
+import org.slabnote.engine.plugin.JobTools;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
@@ -21,14 +22,12 @@ import org.slabnote.worker.WorkerClient;
 
 /** Has the worker process compute. */
 final class WorkerComputation implements Computation {
-  private final Toolbox toolbox;
   private final int threads;
   private final WorkerClient client;
   private final StoredValues.Reader stored;
   private volatile boolean cancelled;
 
-  WorkerComputation(Toolbox toolbox, int threads, WorkerClient client, StoredValues.Reader stored) {
-    this.toolbox = toolbox;
+  WorkerComputation(int threads, WorkerClient client, StoredValues.Reader stored) {
     this.threads = threads;
     this.client = client;
     this.stored = stored;
@@ -46,7 +45,7 @@ final class WorkerComputation implements Computation {
       throw refused(prepared.job(), outcome);
     }
     hearing.tellDone();
-    Facts facts = new Facts(prepared, outcome, toolbox);
+    Facts facts = new Facts(prepared, outcome);
     return new Computed(
         facts.facts(), facts.fingerprints(), new StoredValues(outcome.values(), store, stored));
   }
@@ -99,9 +98,10 @@ final class WorkerComputation implements Computation {
         job.cuts(),
         blocks,
         scans,
-        toolbox.classPath().stream()
+        prepared.toolbox().classPath().stream()
             .map(path -> path.toAbsolutePath().toString())
             .toList(),
+        prepared.toolbox().others().stream().map(JobTools.Usable::jars).toList(),
         store.toAbsolutePath().toString(),
         List.copyOf(more),
         new RunRequest.Limits(threads, prepared.limits().memoryMb(), seconds));

@@ -178,7 +178,7 @@ class RecordTest {
     return new RunFacts(
         job,
         compiled,
-        List.of(new RunFacts.PluginFact("filters", "0.1.0", "")),
+        List.of(RunFacts.PluginFact.bundled("filters", "0.1.0")),
         List.of(),
         new TreeMap<>(java.util.Map.of("velocity", new TreeSet<>(List.of("picks")))),
         List.of(step("E01"), step("E02")),

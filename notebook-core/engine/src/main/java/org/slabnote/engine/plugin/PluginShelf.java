@@ -1,0 +1,148 @@
+package org.slabnote.engine.plugin;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.List;
+import java.util.Optional;
+import org.slabnote.api.Plugin;
+import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.job.PinnedJar;
+import org.slabnote.engine.job.PinnedPlugin;
+import org.slabnote.engine.job.PluginsLock;
+import org.slabnote.worker.PluginDescriber;
+import org.slabnote.worker.PluginDescription;
+import org.slabnote.worker.PluginJars;
+
+/**
+ * What plugins of third parties say of themselves, asked once for the same bytes and then remembered
+ * in the cache folder, by the digests of their jars, the Java and the Slabnote at work.
+ *
+ * @since 0.1
+ */
+public final class PluginShelf {
+  private static final String FORMAT = "slabnote plugin 1";
+
+  private final Path folder;
+  private final PluginDescriber describer;
+  private final String slabnote;
+
+  /**
+   * A pinned plugin, and what it says of itself.
+   *
+   * @param pinned the plugin
+   * @param jars its jars where they lie
+   * @param description what it says, or why it cannot be used
+   */
+  public record Described(PinnedPlugin pinned, PluginJars jars, PluginDescription description) {}
+
+  /**
+   * Opens it.
+   *
+   * @param cache the cache folder; made where it is missing
+   * @param describer loads a plugin away from this process
+   * @param slabnote version of this Slabnote
+   */
+  public PluginShelf(Path cache, PluginDescriber describer, String slabnote) {
+    this.folder = cache.resolve(PluginsLock.FOLDER);
+    this.describer = describer;
+    this.slabnote = slabnote;
+  }
+
+  /** The folder in which what is made of plugins is remembered. */
+  Path folder() {
+    return folder;
+  }
+
+  /**
+   * Returns what a pinned plugin says of itself.
+   *
+   * @param jars the folder that the lock's jars are relative to
+   */
+  public Described describe(PinnedPlugin pinned, Path jars) {
+    PluginJars plugin = jars(pinned, jars);
+    return new Described(pinned, plugin, describe(plugin));
+  }
+
+  private PluginDescription describe(PluginJars plugin) {
+    Optional<String> unfit = unfit(plugin);
+    if (unfit.isPresent()) {
+      return PluginDescription.unfit(unfit.get());
+    }
+    Path entry = folder.resolve(key(plugin));
+    return read(entry).orElseGet(() -> {
+      PluginDescription description = describer.describe(plugin);
+      if (description.problem().isEmpty()) {
+        write(entry, Canonical.encode(description)); // a failure may be the machine's: asked again
+      }
+      return description;
+    });
+  }
+
+  private Optional<String> unfit(PluginJars plugin) {
+    try {
+      return ApiVersion.unfit(
+          JarFacts.read(Path.of(plugin.own().path())).apiVersion(), slabnote);
+    } catch (IOException e) {
+      return Optional.of("it is no jar that can be read (" + e.getMessage() + ")");
+    }
+  }
+
+  private static PluginJars jars(PinnedPlugin pinned, Path folder) {
+    List<PluginJars.Jar> jars = pinned.jars().stream()
+        .map(jar -> new PluginJars.Jar(
+            jar.path(),
+            folder.resolve(jar.file()).toAbsolutePath().normalize().toString(),
+            jar.sha256()))
+        .toList();
+    PinnedJar own = pinned.own();
+    return new PluginJars(pinned.id(), own.group(), own.artifact(), own.version(), jars);
+  }
+
+  private String key(PluginJars plugin) {
+    return Canonical.digest(List.of(
+        FORMAT,
+        slabnote,
+        apiRevision(),
+        Runtime.version().toString(),
+        plugin.id(),
+        plugin.jars().stream().map(PluginJars.Jar::sha256).toList()));
+  }
+
+  /** During development the version stands still while the API changes: when its jar was made. */
+  private static String apiRevision() {
+    try {
+      Path home = Path.of(
+          Plugin.class.getProtectionDomain().getCodeSource().getLocation().toURI());
+      return Files.getLastModifiedTime(home).toString();
+    } catch (IOException | java.net.URISyntaxException e) {
+      return "";
+    }
+  }
+
+  private static Optional<PluginDescription> read(Path entry) {
+    try {
+      byte[] bytes = Files.readAllBytes(entry);
+      Object value = Canonical.decode(bytes, PluginShelf.class.getClassLoader());
+      return value instanceof PluginDescription found ? Optional.of(found) : Optional.empty();
+    } catch (IOException | IllegalArgumentException e) {
+      return Optional.empty(); // not there, or damaged: asked again
+    }
+  }
+
+  private void write(Path entry, byte[] bytes) {
+    try {
+      Files.createDirectories(folder);
+      Path part = Files.createTempFile(folder, ".plugin", ".part");
+      try {
+        Files.write(part, bytes);
+        Files.move(part, entry, StandardCopyOption.REPLACE_EXISTING);
+      } finally {
+        Files.deleteIfExists(part);
+      }
+    } catch (IOException e) {
+      return; // remembering saves time only
+    }
+  }
+}
