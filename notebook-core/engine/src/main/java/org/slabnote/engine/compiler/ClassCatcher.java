@@ -2,20 +2,33 @@ package org.slabnote.engine.compiler;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.NavigableMap;
+import java.util.TreeMap;
 import jdk.jshell.spi.ExecutionControl;
 import jdk.jshell.spi.ExecutionControlProvider;
 import jdk.jshell.spi.ExecutionEnv;
 
-/** Takes what JShell would run, and runs nothing. */
+/**
+ * Takes what JShell would run, and runs nothing.
+ *
+ * <p>No class is redefined, so a name stands for the same bytes as long as the shell lives; what was
+ * loaded once, JShell does not load again when the same text comes back after it was dropped.
+ */
 final class ClassCatcher implements ExecutionControl {
-  private final Map<String, byte[]> classes = new LinkedHashMap<>();
+  private final NavigableMap<String, byte[]> classes = new TreeMap<>();
   private final Map<String, String> methods = new LinkedHashMap<>();
 
-  /** The classes loaded since the last call, by binary name. */
-  Map<String, byte[]> takeClasses() {
-    Map<String, byte[]> taken = new LinkedHashMap<>(classes);
-    classes.clear();
-    return taken;
+  /** Returns a class and those nested in it, by binary name. */
+  Map<String, byte[]> classes(String top) {
+    Map<String, byte[]> found = new LinkedHashMap<>();
+    for (Map.Entry<String, byte[]> one : classes.tailMap(top, true).entrySet()) {
+      if (one.getKey().equals(top) || one.getKey().startsWith(top + "$")) {
+        found.put(one.getKey(), one.getValue());
+      } else if (!one.getKey().startsWith(top)) {
+        break;
+      }
+    }
+    return found;
   }
 
   /** The methods that would have been called since the last call, by binary name of the class. */

@@ -25,16 +25,28 @@ import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 
-/** One pass over the cells: what was compiled so far, and what was wrong. */
+/** One pass over the cells: what was compiled so far or kept from before, and what was wrong. */
 final class Compilation {
   private static final Pattern MISSING = Pattern.compile("cannot find symbol: \\w+ (\\w+)");
 
-  private record Place(String cell, int line) {
-    @Override
-    public String toString() {
-      return "cell " + cell + ", line " + line;
-    }
-  }
+  /** A line within a cell, from 1. */
+  private record Place(String cell, int line) {}
+
+  /**
+   * A cell that compiled, with all that it left in the shell.
+   *
+   * @param snippets its snippets, in order
+   * @param definedAt where it defines a name
+   * @param placeOfSnippet places of its snippets by their id
+   */
+  record KeptCell(
+      String name,
+      String source,
+      List<Statement> statements,
+      List<CompiledClass> classes,
+      List<Snippet> snippets,
+      Map<String, Place> definedAt,
+      Map<String, Place> placeOfSnippet) {}
 
   /** A definition whose body names what nothing above it defines. */
   private record Unresolved(Place place, String name, List<String> missing) {}
@@ -50,16 +62,74 @@ final class Compilation {
   private final Map<String, Place> definedAt = new LinkedHashMap<>();
   private final Map<String, Place> placeOfSnippet = new LinkedHashMap<>();
   private final StringBuilder failedSources = new StringBuilder();
+  private final List<KeptCell> done = new ArrayList<>();
+  private final Map<String, Integer> firstLines = new LinkedHashMap<>();
+  private List<Snippet> snippets = new ArrayList<>();
   private boolean tangled;
 
-  Compilation(JShell shell, ClassCatcher catcher, Document document) {
+  /**
+   * Begins.
+   *
+   * @param kept the first cells of the document, which the shell holds already
+   */
+  Compilation(JShell shell, ClassCatcher catcher, Document document, List<KeptCell> kept) {
     this.shell = shell;
     this.catcher = catcher;
     this.document = document;
     this.splitter = new Splitter(shell.sourceCodeAnalysis());
+    document.cells().forEach(cell -> firstLines.put(cell.name(), cell.content().firstLine()));
+    for (KeptCell cell : kept) {
+      statements.addAll(cell.statements());
+      classes.addAll(cell.classes());
+      definedAt.putAll(cell.definedAt());
+      placeOfSnippet.putAll(cell.placeOfSnippet());
+    }
+  }
+
+  /** Returns the cells that this pass compiled. */
+  List<KeptCell> compiled() {
+    return done;
+  }
+
+  /** Returns the cells that this pass compiled, up to the first with a problem. */
+  List<KeptCell> good() {
+    Set<String> bad = new HashSet<>();
+    problems.forEach(problem -> bad.add(problem.cell()));
+    unresolved.forEach(one -> bad.add(one.place().cell()));
+    List<KeptCell> kept = new ArrayList<>();
+    for (KeptCell cell : done) {
+      if (bad.contains(cell.name())) {
+        break;
+      }
+      kept.add(cell);
+    }
+    return kept;
   }
 
   void compile(Block.Cell cell) {
+    int firstStatement = statements.size();
+    int firstClass = classes.size();
+    Set<String> names = new HashSet<>(definedAt.keySet());
+    Set<String> ids = new HashSet<>(placeOfSnippet.keySet());
+    snippets = new ArrayList<>();
+    compilePieces(cell);
+    done.add(new KeptCell(
+        cell.name(),
+        cell.source(),
+        List.copyOf(statements.subList(firstStatement, statements.size())),
+        List.copyOf(classes.subList(firstClass, classes.size())),
+        snippets,
+        without(definedAt, names),
+        without(placeOfSnippet, ids)));
+  }
+
+  private static Map<String, Place> without(Map<String, Place> places, Set<String> names) {
+    Map<String, Place> rest = new LinkedHashMap<>(places);
+    rest.keySet().removeAll(names);
+    return rest;
+  }
+
+  private void compilePieces(Block.Cell cell) {
     for (Splitter.Piece piece : splitter.split(cell.source())) {
       if (tangled) {
         return;
@@ -96,23 +166,25 @@ final class Compilation {
   private Problem withLaterDefinition(Problem problem) {
     Matcher missing = MISSING.matcher(problem.message());
     Place later = missing.find() ? definedAt.get(missing.group(1)) : null;
-    return later == null || later.line() <= problem.line()
+    return later == null || line(later) <= problem.line()
         ? problem
         : new Problem(
             problem.kind(),
             problem.file(),
             problem.line(),
             problem.cell(),
-            problem.message() + ", which " + later
+            problem.message() + ", which " + text(later)
                 + " defines after it. Move that definition above");
   }
 
   private void statement(Block.Cell cell, Splitter.Piece piece) {
     Place place = place(cell, piece.offset());
     List<SnippetEvent> events = shell.eval(piece.text());
-    Map<String, byte[]> loaded = catcher.takeClasses();
     Map<String, String> methods = catcher.takeMethods();
     for (SnippetEvent event : events) {
+      if (event.causeSnippet() == null) {
+        snippets.add(event.snippet());
+      }
       if (tangled) {
         return;
       }
@@ -121,7 +193,7 @@ final class Compilation {
       } else if (!event.status().isDefined()) {
         rejected(cell, piece, event.snippet());
       } else {
-        define(cell, place, piece, event, loaded, methods);
+        define(cell, place, piece, event, methods);
       }
     }
   }
@@ -131,7 +203,6 @@ final class Compilation {
       Place place,
       Splitter.Piece piece,
       SnippetEvent event,
-      Map<String, byte[]> loaded,
       Map<String, String> methods) {
     Snippet snippet = event.snippet();
     placeOfSnippet.put(snippet.id(), place);
@@ -154,12 +225,10 @@ final class Compilation {
     int cellLine = lineIn(cell.source(), piece.offset());
     LineMap lines = new LineMap(wrapper, snippet.source(), cellLine);
     String top = wrapper.fullClassName();
-    for (Map.Entry<String, byte[]> one : loaded.entrySet()) {
-      if (one.getKey().equals(top) || one.getKey().startsWith(top + "$")) {
-        byte[] bytes = StrictRewriter.rewrite(one.getValue(), cell.name(), lines::cellLine);
-        classes.add(new CompiledClass(one.getKey(), cell.name(), statements.size(), bytes));
-      }
-    }
+    catcher.classes(top).forEach((className, loaded) -> {
+      byte[] bytes = StrictRewriter.rewrite(loaded, cell.name(), lines::cellLine);
+      classes.add(new CompiledClass(className, cell.name(), statements.size(), bytes));
+    });
     String type = snippet instanceof VarSnippet v && !name.isEmpty() ? v.typeName() : "";
     add(cell, piece, kindOf(snippet), name, type, top, methods.getOrDefault(top, ""));
   }
@@ -197,7 +266,7 @@ final class Compilation {
     }
     problem(
         place,
-        "the name " + name + " is defined already in " + before
+        "the name " + name + " is defined already in " + text(before)
             + ". A name is defined once in a notebook: give one of the two another name");
     tangled = true;
     return true;
@@ -212,7 +281,7 @@ final class Compilation {
     problem(
         place,
         "this changes what " + describe(event.snippet()) + " in "
-            + (earlier == null ? "an earlier cell" : earlier)
+            + (earlier == null ? "an earlier cell" : text(earlier))
             + " means. Give it a name that nothing above uses, or move it above that line");
   }
 
@@ -257,7 +326,7 @@ final class Compilation {
     Place place = name.find() ? definedAt.get(name.group(1)) : null;
     return place == null
         ? "which nothing defines. Define it in a cell above"
-        : "which " + place + " defines after it. Move that definition above";
+        : "which " + text(place) + " defines after it. Move that definition above";
   }
 
   private static Statement.Kind kindOf(Snippet snippet) {
@@ -282,8 +351,17 @@ final class Compilation {
         : "";
   }
 
-  private Place place(Block.Cell cell, int offset) {
-    return new Place(cell.name(), cell.content().firstLine() - 1 + lineIn(cell.source(), offset));
+  private static Place place(Block.Cell cell, int offset) {
+    return new Place(cell.name(), lineIn(cell.source(), offset));
+  }
+
+  /** Returns the line in the document as it is now: a kept cell may have moved. */
+  private int line(Place place) {
+    return firstLines.getOrDefault(place.cell(), 1) - 1 + place.line();
+  }
+
+  private String text(Place place) {
+    return "cell " + place.cell() + ", line " + line(place);
   }
 
   private static int lineIn(String source, int offset) {
@@ -303,6 +381,6 @@ final class Compilation {
 
   private void problem(Place place, String message) {
     problems.add(
-        new Problem(Problem.Kind.COMPILE, document.file(), place.line(), place.cell(), message));
+        new Problem(Problem.Kind.COMPILE, document.file(), line(place), place.cell(), message));
   }
 }

@@ -27,8 +27,8 @@ final class PartFinder {
           + "([A-Z].*)?");
 
   /** Owners whose objects never change. */
-  private static final Pattern UNCHANGING =
-      Pattern.compile("org/slabnote/.*|java/lang/(String|Math|StrictMath|Double|Integer)|java/math/.*"
+  private static final Pattern UNCHANGING = Pattern.compile(
+      "org/slabnote/.*|java/lang/(String|Math|StrictMath|Double|Integer)|java/math/.*"
           + "|java/util/stream/.*|java/util/(Optional.*|Map\\$Entry)|java/time/.*");
 
   private static final Set<String> FIXED = Set.of(
@@ -103,6 +103,7 @@ final class PartFinder {
     private final List<String> path = new ArrayList<>();
     /** Constants that were pushed on top of the part, as elements of a path. */
     private final List<String> pushed = new ArrayList<>();
+
     private @Nullable String constant;
 
     Body(boolean constructor) {
