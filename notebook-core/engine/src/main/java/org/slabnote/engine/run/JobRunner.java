@@ -47,6 +47,7 @@ public final class JobRunner {
   private final Toolbox toolbox;
   private final Computation computation;
   private final ScanDigests digests = new ScanDigests();
+  private final RememberedCells cells;
   private final PluginShelf shelf;
   private volatile boolean cancelled;
 
@@ -55,6 +56,7 @@ public final class JobRunner {
     this.cache = cache.toAbsolutePath().normalize();
     this.toolbox = toolbox;
     this.computation = computation;
+    this.cells = new RememberedCells(this.cache);
     List<String> path = toolbox.classPath().stream()
         .map(entry -> entry.toAbsolutePath().toString())
         .toList();
@@ -226,7 +228,7 @@ public final class JobRunner {
     Gate gate = new Gate(tools.cellPath(), tools.exportedPackages());
     Compiled compiled;
     try {
-      compiled = new RememberedCells(tools, cache).compile(job.notebook());
+      compiled = cells.compile(tools, job.notebook());
     } catch (BadInput bad) {
       throw new BadInput(
           SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()));

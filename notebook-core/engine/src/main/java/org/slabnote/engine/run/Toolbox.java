@@ -8,6 +8,7 @@ import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -18,6 +19,7 @@ import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import org.slabnote.api.Notebook;
 import org.slabnote.api.Plugin;
 import org.slabnote.api.codec.Canonical;
@@ -66,18 +68,24 @@ public final class Toolbox {
   private final List<Path> classPath;
   private final List<Path> cellPath;
   private final List<Problem> problems;
+  private final Set<Path> installed;
+  private final Map<Path, String> digests;
 
   private Toolbox(
       List<Loaded> plugins,
       JobTools others,
       List<Path> classPath,
       List<Path> cellPath,
-      List<Problem> problems) {
+      List<Problem> problems,
+      Set<Path> installed,
+      Map<Path, String> digests) {
     this.plugins = List.copyOf(plugins);
     this.others = others;
     this.classPath = List.copyOf(classPath);
     this.cellPath = List.copyOf(cellPath);
     this.problems = List.copyOf(problems);
+    this.installed = Set.copyOf(installed);
+    this.digests = digests;
   }
 
   /**
@@ -118,8 +126,15 @@ public final class Toolbox {
           + "Install Slabnote again");
     }
     List<Loaded> plugins = new ArrayList<>(byId.values());
+    List<Path> cells = cellPath(plugins);
     return new Toolbox(
-        plugins, JobTools.NONE, wholePath(), cellPath(plugins), problems);
+        plugins,
+        JobTools.NONE,
+        wholePath(),
+        cells,
+        problems,
+        new HashSet<>(cells),
+        new ConcurrentHashMap<>());
   }
 
   /**
@@ -134,7 +149,7 @@ public final class Toolbox {
     tools.usable().forEach(one -> path.add(one.view()));
     List<Problem> all = new ArrayList<>(problems);
     all.addAll(tools.problems());
-    return new Toolbox(plugins, tools, classPath, path, all);
+    return new Toolbox(plugins, tools, classPath, path, all, installed, digests);
   }
 
   /** What the bundled plugins have taken: their ids and exported packages, each with its place. */
@@ -216,8 +231,15 @@ public final class Toolbox {
     Map<String, String> parts = new LinkedHashMap<>();
     parts.put("java", Runtime.version().toString());
     parts.put("imports", String.join(",", imports()));
-    cellPath.forEach(path -> parts.put(path.getFileName().toString(), contentDigest(path)));
+    cellPath.forEach(path -> parts.put(path.getFileName().toString(), digest(path)));
     return Canonical.sha256(parts.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
+  }
+
+  /** What came with this process does not change under it; a job's plugins may. */
+  private String digest(Path path) {
+    return installed.contains(path)
+        ? digests.computeIfAbsent(path, Toolbox::contentDigest)
+        : contentDigest(path);
   }
 
   private static String contentDigest(Path path) {
