@@ -30,7 +30,9 @@ record EngineRun(JobRunner runner) implements JobRun {
   @Override
   public Results compute(String notebookText, Collection<String> more, RunListener listener)
       throws BadInput {
-    return Results.of(runner.compute(notebookText, more, listener));
+    Results results = Results.of(runner.compute(notebookText, more, listener));
+    runner.makeReady(notebookText);
+    return results;
   }
 
   @Override

@@ -10,8 +10,7 @@ package org.slabnote.engine.job;
  * @param sha256 digest of its bytes, 64 lower-case hexadecimal digits
  * @since 0.1
  */
-public record PinnedJar(
-    String group, String artifact, String version, String file, String sha256) {
+public record PinnedJar(String group, String artifact, String version, String file, String sha256) {
   /** Returns the coordinates as {@code group:artifact:version}, without the parts that are empty. */
   public String coordinates() {
     return (group.isEmpty() ? "" : group + ":")

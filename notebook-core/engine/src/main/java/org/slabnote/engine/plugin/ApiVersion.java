@@ -28,15 +28,15 @@ final class ApiVersion {
     }
     String is = there.group(1) + "." + there.group(2);
     if (!wanted.matches()) {
-      return Optional.of(JarFacts.API_ATTRIBUTE + " = " + needed + "; expected a version such as "
-          + is);
+      return Optional.of(
+          JarFacts.API_ATTRIBUTE + " = " + needed + "; expected a version such as " + is);
     }
     boolean major = there.group(1).equals(wanted.group(1));
     int minor = Integer.parseInt(wanted.group(2)) - Integer.parseInt(there.group(2));
     boolean fits = major && (there.group(1).equals("0") ? minor == 0 : minor <= 0);
     return fits
         ? Optional.empty()
-        : Optional.of("it needs plugin API " + wanted.group(1) + "." + wanted.group(2)
-            + "; this is " + is);
+        : Optional.of(
+            "it needs plugin API " + wanted.group(1) + "." + wanted.group(2) + "; this is " + is);
   }
 }

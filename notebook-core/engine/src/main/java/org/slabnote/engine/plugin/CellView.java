@@ -42,8 +42,7 @@ final class CellView {
    * @param folder where such jars are kept
    * @throws IOException if a jar of the plugin cannot be read
    */
-  static Path of(PluginJars plugin, PluginDescription description, Path folder)
-      throws IOException {
+  static Path of(PluginJars plugin, PluginDescription description, Path folder) throws IOException {
     String key = Canonical.digest(List.of(
         FORMAT,
         plugin.jars().stream().map(PluginJars.Jar::sha256).toList(),

@@ -88,15 +88,19 @@ public record JarFacts(
         own.version(),
         value(attributes, API_ATTRIBUTE),
         packages,
-        stated.stream().filter(one -> !one.equals(own)).map(Coordinates::text).sorted().toList(),
+        stated.stream()
+            .filter(one -> !one.equals(own))
+            .map(Coordinates::text)
+            .sorted()
+            .toList(),
         String.valueOf(attributes.getOrDefault(Attributes.Name.CLASS_PATH, "")));
   }
 
   private static Coordinates coordinates(JarFile jar, ZipEntry entry) throws IOException {
     Properties properties = new Properties();
     try (InputStream in = jar.getInputStream(entry)) {
-      properties.load(new java.io.StringReader(
-          new String(in.readNBytes(MOST_BYTES), StandardCharsets.UTF_8)));
+      properties.load(
+          new java.io.StringReader(new String(in.readNBytes(MOST_BYTES), StandardCharsets.UTF_8)));
     } catch (IllegalArgumentException e) {
       throw new IOException(entry.getName() + " is no properties file", e);
     }

@@ -104,8 +104,7 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
     return new JobTools(usable, aside);
   }
 
-  private static Usable usable(PluginShelf.Described plugin, PluginShelf shelf)
-      throws IOException {
+  private static Usable usable(PluginShelf.Described plugin, PluginShelf shelf) throws IOException {
     List<String> exported = plugin.description().exportedPackages();
     SortedSet<String> there = new TreeSet<>();
     for (PluginJars.Jar jar : plugin.jars().jars()) {

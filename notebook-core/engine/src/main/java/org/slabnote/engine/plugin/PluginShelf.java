@@ -82,8 +82,7 @@ public final class PluginShelf {
 
   private Optional<String> unfit(PluginJars plugin) {
     try {
-      return ApiVersion.unfit(
-          JarFacts.read(Path.of(plugin.own().path())).apiVersion(), slabnote);
+      return ApiVersion.unfit(JarFacts.read(Path.of(plugin.own().path())).apiVersion(), slabnote);
     } catch (IOException e) {
       return Optional.of("it is no jar that can be read (" + e.getMessage() + ")");
     }

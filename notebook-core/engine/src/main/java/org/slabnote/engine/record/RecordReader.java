@@ -221,7 +221,8 @@ public final class RecordReader {
           gone(problems, "plugin " + id);
         } else if (!now.equals(used)) {
           problems.add(problem(
-              0, "plugin " + id + " is pinned to another jar since the record was written. "
+              0,
+              "plugin " + id + " is pinned to another jar since the record was written. "
                   + "Run the job again"));
         }
       }

@@ -42,11 +42,7 @@ public record RunFacts(
    * @param libraries digests of the jars pinned with it by their coordinates
    */
   public record PluginFact(
-      String id,
-      String version,
-      String jar,
-      String sha256,
-      SortedMap<String, String> libraries) {
+      String id, String version, String jar, String sha256, SortedMap<String, String> libraries) {
     /** Returns a plugin that comes with Slabnote. */
     public static PluginFact bundled(String id, String version) {
       return new PluginFact(id, version, "", "", new TreeMap<>());
@@ -56,9 +52,7 @@ public record RunFacts(
     public static PluginFact pinned(PinnedPlugin plugin) {
       PinnedJar own = plugin.own();
       SortedMap<String, String> libraries = new TreeMap<>();
-      plugin.jars().stream()
-          .skip(1)
-          .forEach(jar -> libraries.put(jar.coordinates(), jar.sha256()));
+      plugin.jars().stream().skip(1).forEach(jar -> libraries.put(jar.coordinates(), jar.sha256()));
       String jar = own.group().isEmpty() ? own.artifact() : own.group() + ":" + own.artifact();
       return new PluginFact(plugin.id(), own.version(), jar, own.sha256(), libraries);
     }

@@ -186,6 +186,28 @@ public final class JobRunner {
     computation.cancel();
   }
 
+  /**
+   * Gets ready for the next edit, in the background: for a front end that keeps the job open. Returns
+   * at once. It computes nothing and tells nothing; what is not ready when it is needed is made then.
+   *
+   * @param notebookText the notebook's text as it stands
+   */
+  public void makeReady(String notebookText) {
+    Thread thread = new Thread(() -> compileAhead(notebookText), "make-ready");
+    thread.setDaemon(true);
+    thread.setPriority(Thread.MIN_PRIORITY);
+    thread.start();
+  }
+
+  private void compileAhead(String notebookText) {
+    try {
+      Job job = Job.open(folder, notebookText, digests);
+      cells.makeReady(toolbox.with(job, shelf), job.notebook());
+    } catch (BadInput e) {
+      return; // told when it is run
+    }
+  }
+
   private void goOn() {
     if (cancelled) {
       throw new RunCancelled();
@@ -230,8 +252,7 @@ public final class JobRunner {
     try {
       compiled = cells.compile(tools, job.notebook());
     } catch (BadInput bad) {
-      throw new BadInput(
-          SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()));
+      throw new BadInput(SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()));
     }
     gate.check(compiled, job.notebook());
     return new Prepared(job, compiled, limits, tools);
