@@ -13,8 +13,7 @@ import java.util.Optional;
  * @param jars its own jar, then its libraries in the order in which their classes are sought
  * @since 0.1
  */
-public record PluginJars(
-    String id, String group, String artifact, String version, List<Jar> jars) {
+public record PluginJars(String id, String group, String artifact, String version, List<Jar> jars) {
   /**
    * Copies the list.
    *
@@ -43,7 +42,8 @@ public record PluginJars(
 
   /** Returns how messages name it: {@code plugin notch 1.2.0 (plugins/notch-1.2.0.jar)}. */
   public String title() {
-    return "plugin " + id + (version.isEmpty() ? "" : " " + version) + " (" + own().name() + ")";
+    return "plugin " + id + (version.isEmpty() ? "" : " " + version) + " ("
+        + own().name() + ")";
   }
 
   /** Returns the plugin that an operation or format id belongs to, if a third party offers it. */

@@ -64,7 +64,7 @@ public record JobPlugins(
     if (!changed.isEmpty()) {
       throw new BadInput(changed);
     }
-    unlisted(jars, pinned, warnings);
+    warnings.addAll(unlisted(folder, pinned));
     return new JobPlugins(pinned, present, warnings);
   }
 
@@ -105,26 +105,32 @@ public record JobPlugins(
     }
   }
 
-  private static void unlisted(Path jars, List<PinnedPlugin> pinned, List<Problem> warnings)
-      throws BadInput {
+  /**
+   * Returns the jars that lie in the folder of plugins and are not pinned.
+   *
+   * @throws BadInput if the folder cannot be listed
+   */
+  public static List<Problem> unlisted(Path folder, List<PinnedPlugin> pinned) throws BadInput {
+    Path jars = folder.resolve(PluginsLock.FOLDER);
     if (!Files.isDirectory(jars)) {
-      return;
+      return List.of();
     }
     Set<String> listed = pinned.stream()
         .flatMap(plugin -> plugin.jars().stream())
         .map(PinnedJar::file)
         .collect(Collectors.toCollection(TreeSet::new));
     try (Stream<Path> files = Files.walk(jars)) {
-      files
+      return files
           .filter(file -> file.toString().endsWith(".jar") && Files.isRegularFile(file))
           .map(file -> jars.relativize(file).toString().replace('\\', '/'))
           .filter(file -> !listed.contains(file))
           .sorted()
-          .forEach(file -> warnings.add(problem(
+          .map(file -> problem(
               PluginsLock.FOLDER + "/" + file,
               PluginsLock.FILE + " does not list this jar, so nothing of it is loaded. Pin it: "
                   + "slabnote plugin add JOB " + PluginsLock.FOLDER + "/" + file
-                  + ", or take it away")));
+                  + ", or take it away"))
+          .toList();
     } catch (IOException | UncheckedIOException e) {
       throw new BadInput(
           problem(PluginsLock.FOLDER, "the folder cannot be listed. Check that you may read it"));

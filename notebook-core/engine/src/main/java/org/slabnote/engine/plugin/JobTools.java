@@ -122,7 +122,7 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
         CellView.of(plugin.jars(), plugin.description(), shelf.folder()));
   }
 
-  private static boolean isReserved(String name) {
+  static boolean isReserved(String name) {
     return RESERVED.stream().anyMatch(prefix -> (name + ".").startsWith(prefix));
   }
 

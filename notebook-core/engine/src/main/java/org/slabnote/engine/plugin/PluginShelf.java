@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slabnote.api.Plugin;
@@ -63,6 +64,24 @@ public final class PluginShelf {
   public Described describe(PinnedPlugin pinned, Path jars) {
     PluginJars plugin = jars(pinned, jars);
     return new Described(pinned, plugin, describe(plugin));
+  }
+
+  /**
+   * Returns what a plugin says of itself that is not pinned yet.
+   *
+   * @param sources its jars where they lie, its own first
+   * @param pins what would be pinned, in the same order
+   */
+  PluginDescription describe(List<Path> sources, List<PinnedJar> pins) {
+    List<PluginJars.Jar> jars = new ArrayList<>();
+    for (int i = 0; i < pins.size(); i++) {
+      jars.add(new PluginJars.Jar(
+          pins.get(i).file(),
+          sources.get(i).toAbsolutePath().normalize().toString(),
+          pins.get(i).sha256()));
+    }
+    PinnedJar own = pins.get(0);
+    return describe(new PluginJars("", own.group(), own.artifact(), own.version(), jars));
   }
 
   private PluginDescription describe(PluginJars plugin) {

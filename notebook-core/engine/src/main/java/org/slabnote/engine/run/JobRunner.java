@@ -17,6 +17,7 @@ import org.slabnote.engine.document.Block;
 import org.slabnote.engine.gate.Gate;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.job.ScanDigests;
+import org.slabnote.engine.plugin.PluginPins;
 import org.slabnote.engine.plugin.PluginShelf;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Fault;
@@ -82,6 +83,11 @@ public final class JobRunner {
         new WorkerProcess(),
         (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256));
     return new JobRunner(folder, cache, toolbox, worker);
+  }
+
+  /** The plugins of third parties that the job pins, to add to or take from. */
+  public PluginPins plugins() {
+    return new PluginPins(folder, shelf, toolbox.taken());
   }
 
   /** The job folder. */

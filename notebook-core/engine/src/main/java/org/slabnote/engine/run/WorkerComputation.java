@@ -121,7 +121,7 @@ final class WorkerComputation implements Computation {
           problems.add(problem(job, Problem.Kind.RUN, failure));
         }
         case SCAN -> problems.add(scan(failure));
-        case PLUGIN -> problems.add(problem(job, Problem.Kind.PLUGIN, failure));
+        case PLUGIN -> problems.add(plugin(job, failure));
         case TIME -> problems.add(limit(job, failure, "time_s"));
         case MEMORY -> problems.add(limit(job, failure, "memory_mb"));
         case EXCEPTION, STACK -> problems.add(problem(job, Problem.Kind.RUN, failure));
@@ -133,6 +133,17 @@ final class WorkerComputation implements Computation {
   private static Problem problem(Job job, Problem.Kind kind, RunOutcome.Failure failure) {
     return new Problem(
         kind, job.notebook().file(), failure.line(), failure.cell(), failure.message());
+  }
+
+  /** Where it stands is told with the step, since the cell that stated it is not at fault. */
+  private static Problem plugin(Job job, RunOutcome.Failure failure) {
+    String step = failure.address().isEmpty() ? "" : "step " + failure.address() + ": ";
+    return new Problem(
+        Problem.Kind.PLUGIN,
+        job.notebook().file(),
+        failure.line(),
+        failure.cell(),
+        step + failure.message());
   }
 
   /** The worker says that a limit was reached; where it is set, only the job sheet's reader knows. */

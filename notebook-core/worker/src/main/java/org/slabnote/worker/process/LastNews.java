@@ -3,6 +3,7 @@ package org.slabnote.worker.process;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.slabnote.worker.PluginJars;
 import org.slabnote.worker.RunListener.CellState;
 import org.slabnote.worker.RunOutcome.Failure;
 import org.slabnote.worker.RunRequest;
@@ -42,7 +43,7 @@ final class LastNews {
           "",
           step.getKey(),
           "",
-          step.getValue() + ": " + words
+          PluginJars.named(request.plugins(), step.getValue()) + ": " + words
               + (steps.size() > 1
                   ? " (" + (steps.size() - 1) + " more steps were on their way)"
                   : ""));

@@ -43,10 +43,9 @@ final class Launch {
     boolean windows =
         System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
     Path java = javaHome.resolve("bin").resolve(windows ? "java.exe" : "java");
-    Path options =
-        Files.write(folder.resolve("options"), options(classPath, megabytes, folder), StandardCharsets.UTF_8);
-    ProcessBuilder builder =
-        new ProcessBuilder(java.toString(), "@" + options, main.getName());
+    Path options = Files.write(
+        folder.resolve("options"), options(classPath, megabytes, folder), StandardCharsets.UTF_8);
+    ProcessBuilder builder = new ProcessBuilder(java.toString(), "@" + options, main.getName());
     builder.directory(folder.toFile());
     Map<String, String> environment = builder.environment();
     String root = environment.getOrDefault("SystemRoot", "");

@@ -1,9 +1,11 @@
 package org.slabnote.worker.run;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.slabnote.api.ScanFileException;
+import org.slabnote.worker.PluginJars;
 import org.slabnote.worker.RunOutcome.Failure;
 import org.slabnote.worker.RunOutcome.Failure.Kind;
 import org.slabnote.worker.Tape;
@@ -13,11 +15,17 @@ final class Blame {
   private final Tape tape;
   private final TapeLoader cells;
   private final int megabytes;
+  private final List<PluginJars> plugins;
+
+  static final String FAULT_OF_PLUGIN =
+      ". This is a fault of the plugin, not of the cell: tell its "
+          + "author, and leave the step out until it is put right";
 
   /** A place in a cell's class. */
   private record At(String className, int line) {}
 
-  Blame(Tape tape, TapeLoader cells, int megabytes) {
+  Blame(Tape tape, TapeLoader cells, int megabytes, List<PluginJars> plugins) {
+    this.plugins = List.copyOf(plugins);
     this.megabytes = megabytes;
     this.tape = tape;
     this.cells = cells;
@@ -70,10 +78,42 @@ final class Blame {
           Kind.SCAN, "", 0, "", node.named(), e.file(), String.valueOf(e.getMessage()));
     }
     String id = Keys.title(node);
+    Optional<PluginJars> plugin = PluginJars.of(plugins, id);
+    if (plugin.isPresent()) {
+      return ofThirdParty(node, id, plugin.get(), thrown);
+    }
     String words = words(thrown);
     String what = words.startsWith(id + ": ") ? words.substring(id.length() + 2) : words;
     String message = id + ": " + what + elsewhere(thrown, place);
     return failure(kind(thrown), place, node.named(), message);
+  }
+
+  /** The plugin is named, and what it did not mean is charged to it: the cell only stated the step. */
+  private Failure ofThirdParty(Node<?> node, String id, PluginJars plugin, Throwable thrown) {
+    Place place = node.statement.place();
+    boolean refuses = kind(thrown) == Kind.EXCEPTION
+        && (thrown instanceof IllegalArgumentException || thrown instanceof IllegalStateException)
+        && thrown.getMessage() != null
+        && !thrown.getMessage().isBlank();
+    String words = words(thrown);
+    String what = words.startsWith(id + ": ") ? words.substring(id.length() + 2) : words;
+    String named = id + " of " + plugin.title() + ": ";
+    if (refuses || thrown instanceof OutOfMemoryError) {
+      return failure(kind(thrown), place, node.named(), named + what + elsewhere(thrown, place));
+    }
+    String told = thrown instanceof PluginFault
+        ? String.valueOf(thrown.getMessage())
+        : thrown instanceof NoClassDefFoundError || thrown instanceof IncompatibleClassChangeError
+            ? LoadFailure.words(thrown)
+            : what + thrownAt(thrown);
+    return failure(Kind.PLUGIN, place, node.named(), named + told + FAULT_OF_PLUGIN);
+  }
+
+  private static String thrownAt(Throwable thrown) {
+    StackTraceElement[] trace = thrown.getStackTrace();
+    return trace.length == 0 || thrown instanceof StackOverflowError
+        ? ""
+        : " (thrown by " + trace[0].getClassName() + ", line " + trace[0].getLineNumber() + ")";
   }
 
   private static Failure failure(Kind kind, Place place, String address, String message) {

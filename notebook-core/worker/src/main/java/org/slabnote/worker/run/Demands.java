@@ -21,7 +21,8 @@ final class Demands {
       Demand.Kind kind, String name, Place place, Node<?> node, List<Node<?>> over) {}
 
   /** Something that a statement read, of a step or by name. */
-  private record Seen(int statement, Trail.Kind kind, String name, @Nullable Node<?> node) {}
+  private record Seen(
+      int statement, Trail.Kind kind, String name, @Nullable Node<?> node) {}
 
   private final List<Open> all = new ArrayList<>();
   private final Map<String, Place> taken = new TreeMap<>();
@@ -76,7 +77,9 @@ final class Demands {
     return reads.stream()
         .filter(one -> one.statement() >= 0)
         .map(one -> new Trail.Read(
-            one.statement(), one.kind(), one.node() == null ? one.name() : one.node().named()))
+            one.statement(),
+            one.kind(),
+            one.node() == null ? one.name() : one.node().named()))
         .toList();
   }
 

@@ -38,7 +38,8 @@ public final class Descriptions {
       }
       List<Offer> formats = new ArrayList<>();
       for (ScanFormat format : plugin.formats()) {
-        formats.add(new Offer(format.id(), format.revision(), "", format.getClass().getName()));
+        formats.add(
+            new Offer(format.id(), format.revision(), "", format.getClass().getName()));
       }
       operations.sort(Comparator.comparing(Offer::id));
       formats.sort(Comparator.comparing(Offer::id));

@@ -47,10 +47,7 @@ final class Graph {
   private final Set<Family> unnamed = new LinkedHashSet<>();
 
   Graph(
-      Statements statements,
-      List<SurveyRow> survey,
-      Supplier<Place> here,
-      IntSupplier statement) {
+      Statements statements, List<SurveyRow> survey, Supplier<Place> here, IntSupplier statement) {
     this.statements = statements;
     this.here = here;
     this.statement = statement;

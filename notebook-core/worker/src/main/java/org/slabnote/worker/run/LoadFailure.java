@@ -20,7 +20,8 @@ final class LoadFailure {
     if (cause instanceof NoClassDefFoundError || cause instanceof ClassNotFoundException) {
       String name = missing(cause);
       if (!name.isEmpty()) {
-        return "it needs the class " + name + ", which is neither in its jars nor among what plugins "
+        return "it needs the class " + name
+            + ", which is neither in its jars nor among what plugins "
             + "may use. Perhaps a library is to be pinned with it";
       }
     }

@@ -166,16 +166,24 @@ final class Plugins implements AutoCloseable {
     }
   }
 
+  /** Returns a plugin anew, of classes that another loader made of the same code. */
+  static Loaded loadAgain(Loaded plugin, PluginLoader fresh) {
+    try {
+      return Loaded.of(provider(fresh), Optional.of(fresh));
+    } catch (ServiceConfigurationError e) {
+      throw new PluginFault("it cannot be loaded a second time: " + LoadFailure.words(e), e);
+    }
+  }
+
   private static Plugin provider(PluginLoader loader) {
     List<ServiceLoader.Provider<Plugin>> found =
         ServiceLoader.load(Plugin.class, loader).stream().toList();
     if (found.size() != 1) {
-      throw new IllegalArgumentException(
-          (found.isEmpty()
-                  ? "it offers no plugin"
-                  : "it offers " + found.size() + " plugins, " + found.get(0).type().getName()
-                      + " and " + found.get(1).type().getName())
-              + "; expected one class named in META-INF/services/org.slabnote.api.Plugin");
+      throw new IllegalArgumentException((found.isEmpty()
+              ? "it offers no plugin"
+              : "it offers " + found.size() + " plugins, " + found.get(0).type().getName() + " and "
+                  + found.get(1).type().getName())
+          + "; expected one class named in META-INF/services/org.slabnote.api.Plugin");
     }
     return found.get(0).get();
   }
@@ -267,7 +275,9 @@ final class Plugins implements AutoCloseable {
 
   /** Returns a third party's plugin; nothing for a bundled one or an id that is not there. */
   Optional<Loaded> thirdParty(String id) {
-    return loaded.stream().filter(one -> one.id().equals(id) && one.loader().isPresent()).findFirst();
+    return loaded.stream()
+        .filter(one -> one.id().equals(id) && one.loader().isPresent())
+        .findFirst();
   }
 
   /** Returns the third parties' plugins, in order of id. */
@@ -303,7 +313,8 @@ final class Plugins implements AutoCloseable {
 
   private static PluginFact fact(PluginLoader loader) {
     PluginJars jars = loader.code().plugin();
-    return new PluginFact(jars.id(), jars.own().name(), jars.version(), jars.own().sha256());
+    return new PluginFact(
+        jars.id(), jars.own().name(), jars.version(), jars.own().sha256());
   }
 
   private static PluginFact fact(Loaded plugin, Implementations implementations) {

@@ -13,6 +13,7 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.api.ScanFileException;
 import org.slabnote.api.SurveyRow;
+import org.slabnote.worker.PluginJars;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunOutcome;
 import org.slabnote.worker.RunOutcome.Failure;
@@ -40,6 +41,8 @@ final class Run {
   private volatile @Nullable Blame blame;
   /** Where the run was when its time was over; read and written by the watching thread alone. */
   private Place atTheLimit = Place.NONE;
+  /** What ran there, where it is of a third party; read and written by the watching thread alone. */
+  private String atWork = "this";
 
   Run(RunRequest request, ClassLoader loader, RunControl control) {
     this.request = request;
@@ -108,7 +111,7 @@ final class Run {
   private Failure stop(Thread thread) {
     Place place = atTheLimit.cell().isEmpty() ? busy(thread) : atTheLimit;
     if (control.reason() == RunControl.Reason.TIME) {
-      String what = place.cell().isEmpty() ? "the run" : "this";
+      String what = place.cell().isEmpty() ? "the run" : atWork;
       return failure(
           Kind.TIME,
           place,
@@ -126,10 +129,14 @@ final class Run {
     Scheduler steps = scheduler;
     List<Node<?>> onTheWay = steps == null ? List.of() : steps.onTheWay();
     if (!onTheWay.isEmpty()) {
-      return onTheWay.stream()
+      Node<?> first = onTheWay.stream()
           .min(Comparator.comparingInt((Node<?> node) -> node.index))
-          .map(node -> node.statement.place())
-          .orElse(Place.NONE);
+          .orElseThrow();
+      atWork = PluginJars.of(request.plugins(), Keys.title(first))
+          .map(plugin ->
+              "step " + first.named() + ": " + Keys.title(first) + " of " + plugin.title())
+          .orElse("this");
+      return first.statement.place();
     }
     Replay now = replay;
     Blame places = blame;
@@ -169,17 +176,21 @@ final class Run {
     Tape tape = request.tape();
     Implementations implementations = new Implementations();
     TapeLoader cells = new TapeLoader(tape, loader, plugins.exported());
-    Blame placed = new Blame(tape, cells, request.limits().megabytes());
+    Blame placed = new Blame(tape, cells, request.limits().megabytes(), request.plugins());
     blame = placed;
-    ScanFiles scans = new ScanFiles(request.scans(), plugins.formats());
+    ScanFiles scans = new ScanFiles(request.scans(), plugins);
+    ThirdPartySteps others = new ThirdPartySteps(plugins, cells, scans, control);
     List<ScanFact> recognised = recognise(scans);
     Replay now = new Replay(tape, cells, placed, control);
     Graph graph = new Graph(
-        new Statements(plugins, implementations, cells), request.survey().rows(), now::here, now::statement);
+        new Statements(plugins, implementations, cells),
+        request.survey().rows(),
+        now::here,
+        now::statement);
     Demands demands = new Demands();
     List<Node<?>> more = new ArrayList<>();
     Store store = Store.at(Path.of(request.store()));
-    try (StepRunner runner = new StepRunner(store, scans, cells, control, placed);
+    try (StepRunner runner = new StepRunner(store, scans, others, control, placed);
         Scheduler steps = new Scheduler(
             graph,
             new Keys(scans, implementations),
@@ -200,6 +211,7 @@ final class Run {
         recognised = remarked(recognised, graph, demands, runner);
       }
     }
+    others.tellThreads();
     if (whole) {
       trim(store);
     }
@@ -216,6 +228,8 @@ final class Run {
       } catch (ScanFileException e) {
         control.failed(
             i, new Failure(Kind.SCAN, "", 0, "", "", e.file(), String.valueOf(e.getMessage())));
+      } catch (PluginFault e) {
+        control.failed(i, failure(Kind.PLUGIN, Place.NONE, String.valueOf(e.getMessage())));
       }
     }
     return facts;
@@ -233,6 +247,8 @@ final class Run {
         } catch (ScanFileException e) {
           control.failed(
               i, new Failure(Kind.SCAN, "", 0, "", "", e.file(), String.valueOf(e.getMessage())));
+        } catch (PluginFault e) {
+          control.failed(i, failure(Kind.PLUGIN, Place.NONE, String.valueOf(e.getMessage())));
         }
       }
     }

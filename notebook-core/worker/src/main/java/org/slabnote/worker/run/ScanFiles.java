@@ -9,6 +9,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
 import org.slabnote.api.Scan;
 import org.slabnote.api.ScanFileException;
 import org.slabnote.api.ScanFormat;
@@ -30,18 +32,21 @@ final class ScanFiles {
   private static final int HEAD = 4096;
 
   private final Map<String, ScanFile> files = new HashMap<>();
-  private final List<ScanFormat> formats;
+  private final Plugins plugins;
   private final Map<SurveyRow, ScanFormat> formatOf = new HashMap<>();
 
-  ScanFiles(List<ScanFile> files, List<ScanFormat> formats) {
+  ScanFiles(List<ScanFile> files, Plugins plugins) {
     files.forEach(file -> this.files.put(file.name(), file));
-    this.formats = formats;
+    this.plugins = plugins;
   }
 
   /**
-   * Finds the format of a row's file, the first that recognises it in order of id.
+   * Finds the format of a row's file: the first bundled one that recognises it, in order of id, or
+   * else the one of a third party.
    *
-   * @throws ScanFileException if the file is not there or no format recognises it
+   * @throws ScanFileException if the file is not there, no format recognises it, or two third
+   *     parties' do
+   * @throws PluginFault if a third party's throws
    */
   ScanFact recognise(SurveyRow row) {
     ScanFile file = file(row);
@@ -51,15 +56,15 @@ final class ScanFiles {
     } catch (IOException e) {
       throw unreadable(row, e);
     }
-    for (ScanFormat format : formats) {
-      if (format.recognises(row.file(), head.clone())) {
-        formatOf.put(row, format);
-        return new ScanFact(
-            Graph.address(row), row.file(), format.id(), format.revision(), List.of());
-      }
+    Optional<ScanFormat> found = recognised(row, head);
+    if (found.isPresent()) {
+      ScanFormat format = found.get();
+      formatOf.put(row, format);
+      return new ScanFact(
+          Graph.address(row), row.file(), format.id(), format.revision(), List.of());
     }
     List<String> known = new ArrayList<>();
-    formats.forEach(format -> known.add(format.id()));
+    plugins.formats().forEach(format -> known.add(format.id()));
     throw new ScanFileException(
         row.file(),
         "",
@@ -68,6 +73,50 @@ final class ScanFiles {
             : "no format recognises it; known are "
                 + (known.isEmpty() ? "none" : String.join(", ", known))
                 + ". Export it from the instrument in one of these, or add a plugin that reads it");
+  }
+
+  private Optional<ScanFormat> recognised(SurveyRow row, byte[] head) {
+    Optional<ScanFormat> found = Optional.empty();
+    for (ScanFormat format : plugins.formats()) {
+      boolean bundled = plugins.thirdParty(format.getClass()).isEmpty();
+      if (ask(format, row, () -> format.recognises(row.file(), head.clone()))) {
+        if (bundled) {
+          return Optional.of(format);
+        }
+        if (found.isPresent()) {
+          throw new ScanFileException(
+              row.file(),
+              "",
+              "two formats recognise it, " + named(found.get()) + " and " + named(format)
+                  + "; expected one. Give one of the two plugins up");
+        }
+        found = Optional.of(format);
+      }
+    }
+    return found;
+  }
+
+  /** Asks a format something; whatever else than a message about the file it throws is its fault. */
+  private <T> T ask(ScanFormat format, SurveyRow row, Supplier<T> question) {
+    if (plugins.thirdParty(format.getClass()).isEmpty()) {
+      return question.get();
+    }
+    try {
+      return question.get();
+    } catch (ScanFileException e) {
+      throw e;
+    } catch (RuntimeException | LinkageError | StackOverflowError e) {
+      throw new PluginFault(
+          named(format) + ", asked about " + row.file() + ", throws "
+              + e.getClass().getSimpleName()
+              + (e.getMessage() == null ? "" : ": " + e.getMessage()) + Blame.FAULT_OF_PLUGIN,
+          e);
+    }
+  }
+
+  private String named(ScanFormat format) {
+    return format.id()
+        + plugins.thirdParty(format.getClass()).map(one -> " of " + one.title()).orElse("");
   }
 
   /** Returns the format of a row that was recognised. */
@@ -91,8 +140,12 @@ final class ScanFiles {
    *     stands
    */
   Read read(SurveyRow row) {
+    return read(row, format(row));
+  }
+
+  /** Reads a scan by a format that is given. */
+  Read read(SurveyRow row, ScanFormat format) {
     byte[] bytes = bytes(row);
-    ScanFormat format = format(row);
     Scan scan = format.read(bytes, row);
     if (!scan.pass().equals(row.pass()) || !scan.channel().equals(row.channel())) {
       throw new IllegalStateException(format.id() + " gives pass " + scan.pass() + ", channel "
@@ -109,7 +162,9 @@ final class ScanFiles {
    *     stands
    */
   List<String> remarks(SurveyRow row) {
-    return List.copyOf(format(row).remarks(bytes(row), row));
+    ScanFormat format = format(row);
+    byte[] bytes = bytes(row);
+    return ask(format, row, () -> List.copyOf(format.remarks(bytes, row)));
   }
 
   private byte[] bytes(SurveyRow row) {

@@ -25,7 +25,7 @@ final class StepRunner implements AutoCloseable {
 
   private final Store store;
   private final ScanFiles scans;
-  private final ClassLoader types;
+  private final ThirdPartySteps others;
   private final RunControl control;
   private final Blame blame;
   private final Map<Integer, List<String>> remarks = new ConcurrentHashMap<>();
@@ -36,10 +36,11 @@ final class StepRunner implements AutoCloseable {
     return thread;
   });
 
-  StepRunner(Store store, ScanFiles scans, ClassLoader types, RunControl control, Blame blame) {
+  StepRunner(
+      Store store, ScanFiles scans, ThirdPartySteps others, RunControl control, Blame blame) {
     this.store = store;
     this.scans = scans;
-    this.types = types;
+    this.others = others;
     this.control = control;
     this.blame = blame;
   }
@@ -94,8 +95,10 @@ final class StepRunner implements AutoCloseable {
       writer.execute(() -> remember(key, heard));
       return heard;
     }
-    Optional<Object> kept =
-        store.digestOf(key).flatMap(store::bytes).flatMap(bytes -> decoded(bytes, types));
+    Optional<Object> kept = store
+        .digestOf(key)
+        .flatMap(store::bytes)
+        .flatMap(bytes -> decoded(bytes, StepRunner.class.getClassLoader()));
     if (kept.isPresent() && kept.get() instanceof List<?> list) {
       return list.stream().map(String::valueOf).toList();
     }
@@ -111,7 +114,7 @@ final class StepRunner implements AutoCloseable {
     if (bytes.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Object> value = decoded(bytes.get(), types);
+    Optional<Object> value = decoded(bytes.get(), others.types(node));
     if (value.isPresent()) {
       if (node.demanded && node.fact == null) {
         tell(node, ValueFacts.of(value.get(), digest.get(), bytes.get().length));
@@ -124,8 +127,10 @@ final class StepRunner implements AutoCloseable {
   Object compute(Node<?> node, StepWork.Helpers helpers) {
     control.tell(l -> l.stepStarted(node.named(), Keys.title(node)));
     long start = System.nanoTime();
-    StepWork work = new StepWork(node, control, helpers);
-    Object value = apply(node, work);
+    Optional<Plugins.Loaded> plugin = others.of(node);
+    Object value = plugin.isPresent()
+        ? applyApart(node, plugin.get(), helpers)
+        : apply(node, new StepWork(node, control, helpers, false));
     long nanos = System.nanoTime() - start;
     if (node.demanded) {
       byte[] bytes = Canonical.encode(value);
@@ -142,6 +147,19 @@ final class StepRunner implements AutoCloseable {
   private void tell(Node<?> node, ValueFact fact) {
     node.fact = fact;
     writer.execute(() -> remember(factKey(node), fact));
+  }
+
+  private Object applyApart(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
+    ThirdPartySteps.Result result = others.apply(node, plugin, helpers);
+    if (Graph.isScan(node)) {
+      remarks.put(node.index, result.remarks());
+    }
+    try {
+      return Canonical.decode(result.bytes(), others.types(node));
+    } catch (IllegalArgumentException e) {
+      throw new PluginFault(
+          "what it gives cannot be made again from its encoding: " + e.getMessage(), e);
+    }
   }
 
   @SuppressWarnings({"unchecked", "rawtypes"})

@@ -23,6 +23,7 @@ final class StepWork implements Work {
   private final Node<?> node;
   private final RunControl control;
   private final Helpers helpers;
+  private final boolean quiet;
   private volatile long told;
 
   /** Runs something on a free computing thread, some time, perhaps never before it is over. */
@@ -30,10 +31,16 @@ final class StepWork implements Work {
     void offer(int most, Runnable help);
   }
 
-  StepWork(Node<?> node, RunControl control, Helpers helpers) {
+  /**
+   * Makes one.
+   *
+   * @param quiet whether it tells no progress: the step was computed, this is to compare
+   */
+  StepWork(Node<?> node, RunControl control, Helpers helpers, boolean quiet) {
     this.node = node;
     this.control = control;
     this.helpers = helpers;
+    this.quiet = quiet;
   }
 
   @Override
@@ -57,7 +64,7 @@ final class StepWork implements Work {
   public void progress(double share) {
     control.check();
     long now = System.nanoTime();
-    if (now - told > TELL_EVERY_NANOS) {
+    if (!quiet && now - told > TELL_EVERY_NANOS) {
       told = now;
       control.tell(l -> l.stepProgress(node.named(), Math.max(0, Math.min(1, share))));
     }
@@ -94,6 +101,7 @@ final class StepWork implements Work {
     private final int n;
     private final IntConsumer body;
     private final AtomicInteger next = new AtomicInteger();
+    private final ClassLoader context = Thread.currentThread().getContextClassLoader();
     private int begun;
     private int failedAt = Integer.MAX_VALUE;
     private @Nullable Throwable failure;
@@ -110,6 +118,9 @@ final class StepWork implements Work {
         }
         begun++;
       }
+      Thread thread = Thread.currentThread();
+      ClassLoader before = thread.getContextClassLoader();
+      thread.setContextClassLoader(context);
       int done = 0;
       try {
         for (int i = next.getAndIncrement(); i < n; i = next.getAndIncrement()) {
@@ -124,6 +135,7 @@ final class StepWork implements Work {
       } catch (Throwable e) { // cancelled between items
         failed(n, e);
       } finally {
+        thread.setContextClassLoader(before);
         synchronized (this) {
           begun--;
           notifyAll();

@@ -71,8 +71,8 @@ final class ThirdPartyRules {
       }
     }
     if (!known) {
-      throw new IllegalArgumentException(
-          id + " is neither an Operation nor a Filter itself; expected a record that implements one");
+      throw new IllegalArgumentException(id
+          + " is neither an Operation nor a Filter itself; expected a record that implements one");
     }
   }
 }

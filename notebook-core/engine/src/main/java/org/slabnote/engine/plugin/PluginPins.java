@@ -1,0 +1,388 @@
+package org.slabnote.engine.plugin;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.DirectoryNotEmptyException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.job.Job;
+import org.slabnote.engine.job.JobPlugins;
+import org.slabnote.engine.job.PinnedJar;
+import org.slabnote.engine.job.PinnedPlugin;
+import org.slabnote.engine.job.PluginsLock;
+import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
+import org.slabnote.engine.problem.Problem;
+import org.slabnote.worker.PluginDescription;
+
+/**
+ * Pins plugins of third parties to a job, lists them and takes them away.
+ *
+ * <p>A plugin is pinned with the libraries it is given: its jar lies in {@code plugins/}, each
+ * library in {@code plugins/ID/}, and {@code plugins.lock} has a line for each.
+ *
+ * @since 0.1
+ */
+public final class PluginPins {
+  private final Path job;
+  private final PluginShelf shelf;
+  private final Map<String, String> taken;
+
+  /**
+   * What would be pinned.
+   *
+   * @param pin the lines of the lock
+   * @param sources the jars that were looked at, in the order of the lines
+   * @param facts what the jars state of themselves, in the same order
+   * @param description what the plugin says of itself
+   * @param replaces what is pinned under its id now
+   */
+  public record Offer(
+      PinnedPlugin pin,
+      List<Path> sources,
+      List<JarFacts> facts,
+      PluginDescription description,
+      Optional<PinnedPlugin> replaces) {
+    /** Copies the lists. */
+    public Offer {
+      sources = List.copyOf(sources);
+      facts = List.copyOf(facts);
+    }
+  }
+
+  /**
+   * A pinned plugin as it stands.
+   *
+   * @param pinned the plugin
+   * @param problem why nothing of it is loaded; empty where it can be used
+   */
+  public record Standing(PinnedPlugin pinned, String problem) {}
+
+  /**
+   * Opens the plugins of a job.
+   *
+   * @param job the job folder
+   * @param shelf knows what plugins are
+   * @param taken places of the ids and packages that bundled plugins have
+   */
+  public PluginPins(Path job, PluginShelf shelf, Map<String, String> taken) {
+    this.job = job;
+    this.shelf = shelf;
+    this.taken = Map.copyOf(taken);
+  }
+
+  /**
+   * Looks at a plugin, loading it in a process that is thrown away, and pins nothing.
+   *
+   * @param jar the plugin's own jar
+   * @param libraries libraries that it brings beside its jar, in the order in which they are searched
+   * @throws BadInput if it cannot be used in this job, with the reason
+   */
+  public Offer look(Path jar, List<Path> libraries) throws BadInput {
+    List<PinnedPlugin> now = pinned();
+    List<Path> sources = new ArrayList<>(List.of(jar));
+    sources.addAll(libraries);
+    List<JarFacts> facts = new ArrayList<>();
+    List<PinnedJar> pins = new ArrayList<>();
+    for (Path source : sources) {
+      JarFacts of = facts(source);
+      facts.add(of);
+      pins.add(
+          new PinnedJar(of.group(), of.artifact(), of.version(), fileName(source), digest(source)));
+    }
+    PluginDescription description = shelf.describe(sources, pins);
+    if (!description.problem().isEmpty()) {
+      throw refused(jar, "it cannot be used: " + description.problem() + ". Nothing was pinned");
+    }
+    String id = description.id();
+    checkNames(jar, description, now);
+    PinnedPlugin pin = new PinnedPlugin(id, placed(id, pins, now));
+    Optional<PinnedPlugin> before =
+        now.stream().filter(one -> one.id().equals(id)).findFirst();
+    return new Offer(pin, sources, facts, description, before);
+  }
+
+  private void checkNames(Path jar, PluginDescription description, List<PinnedPlugin> now)
+      throws BadInput {
+    Map<String, String> places = new LinkedHashMap<>(taken);
+    for (PinnedPlugin other : now) {
+      if (!other.id().equals(description.id())) {
+        shelf
+            .describe(other, job.resolve(PluginsLock.FOLDER))
+            .description()
+            .exportedPackages()
+            .forEach(name -> places.put("package " + name, other.own().path()));
+      }
+    }
+    String place = places.get("plugin " + description.id());
+    if (place != null) {
+      throw refused(
+          jar,
+          "its id, " + description.id() + ", is that of " + place
+              + ". A plugin needs an id of its own: ask its author for one. Nothing was pinned");
+    }
+    Optional<String> reserved =
+        description.exportedPackages().stream().filter(JobTools::isReserved).findFirst();
+    if (reserved.isPresent()) {
+      throw refused(
+          jar,
+          "it exports the package " + reserved.get()
+              + ", which is not its to export. Nothing was pinned");
+    }
+    for (String name : description.exportedPackages()) {
+      String other = places.get("package " + name);
+      if (other != null) {
+        throw refused(
+            jar,
+            "it exports the package " + name + " to cells, as " + other
+                + " does. Give one of the two up. Nothing was pinned");
+      }
+    }
+  }
+
+  /** Returns the jars with the places they get: another plugin's file of one name is left alone. */
+  private static List<PinnedJar> placed(String id, List<PinnedJar> jars, List<PinnedPlugin> now) {
+    Set<String> others = now.stream()
+        .filter(one -> !one.id().equals(id))
+        .flatMap(one -> one.jars().stream())
+        .map(PinnedJar::file)
+        .collect(Collectors.toSet());
+    List<PinnedJar> placed = new ArrayList<>();
+    for (PinnedJar jar : jars) {
+      String file = placed.isEmpty()
+          ? others.contains(jar.file()) ? id + "-" + jar.file() : jar.file()
+          : id + "/" + jar.file();
+      placed.add(new PinnedJar(jar.group(), jar.artifact(), jar.version(), file, jar.sha256()));
+    }
+    return placed;
+  }
+
+  /**
+   * Pins what was looked at: copies the jars whole, then writes the lock, then deletes what it
+   * replaces.
+   *
+   * @throws BadInput if a jar changed since it was looked at
+   */
+  public void add(Offer offer) throws BadInput {
+    for (int i = 0; i < offer.sources().size(); i++) {
+      copy(offer.sources().get(i), offer.pin().jars().get(i));
+    }
+    List<PinnedPlugin> all = new ArrayList<>(pinned());
+    all.removeIf(one -> one.id().equals(offer.pin().id()));
+    all.add(offer.pin());
+    write(all);
+    offer.replaces().ifPresent(before -> delete(before, offer.pin()));
+  }
+
+  /**
+   * Takes a plugin away: its lines first, then its jars.
+   *
+   * @return what was pinned
+   * @throws BadInput if none of this id is pinned
+   */
+  public PinnedPlugin remove(String id) throws BadInput {
+    List<PinnedPlugin> all = new ArrayList<>(pinned());
+    Optional<PinnedPlugin> gone =
+        all.stream().filter(one -> one.id().equals(id)).findFirst();
+    if (gone.isEmpty()) {
+      throw new BadInput(new Problem(
+          Problem.Kind.PLUGIN,
+          PluginsLock.FILE,
+          0,
+          "",
+          "no plugin " + id + " is pinned; there "
+              + (all.isEmpty()
+                  ? "is none"
+                  : "are "
+                      + String.join(", ", all.stream().map(PinnedPlugin::id).toList()))));
+    }
+    all.remove(gone.get());
+    write(all);
+    delete(gone.get(), null);
+    return gone.get();
+  }
+
+  /**
+   * Returns the pinned plugins as they stand, and jars that are there and not pinned.
+   *
+   * @throws BadInput if the lock cannot be read
+   */
+  public List<Standing> list() throws BadInput {
+    List<Standing> standings = new ArrayList<>();
+    for (PinnedPlugin plugin : pinned()) {
+      standings.add(new Standing(plugin, problem(plugin)));
+    }
+    return standings;
+  }
+
+  /** Returns jars that lie in {@code plugins/} and are not pinned. */
+  public List<Problem> unlisted() throws BadInput {
+    return JobPlugins.unlisted(job, pinned());
+  }
+
+  private String problem(PinnedPlugin plugin) {
+    for (PinnedJar jar : plugin.jars()) {
+      Path path = job.resolve(jar.path());
+      if (!Files.isRegularFile(path)) {
+        return jar.path() + " is not there";
+      }
+      try {
+        String now = Canonical.sha256(Files.readAllBytes(path));
+        if (!now.equals(jar.sha256())) {
+          return jar.path() + " changed: pinned is SHA-256 " + jar.sha256() + ", it has " + now;
+        }
+      } catch (IOException e) {
+        return jar.path() + " cannot be read";
+      }
+    }
+    return shelf.describe(plugin, job.resolve(PluginsLock.FOLDER)).description().problem();
+  }
+
+  private List<PinnedPlugin> pinned() throws BadInput {
+    if (!Files.exists(job.resolve(Job.SHEET))) {
+      throw new BadInput(Problem.inFile(
+          job.toString(),
+          0,
+          "this is no job folder: it has no " + Job.SHEET
+              + ". Make a job with: slabnote new JOB --survey FILE"));
+    }
+    Path lock = job.resolve(PluginsLock.FILE);
+    if (!Files.exists(lock)) {
+      return List.of();
+    }
+    try {
+      return PluginsLock.parse(Files.readString(lock));
+    } catch (IOException e) {
+      throw new BadInput(new Problem(
+          Problem.Kind.PLUGIN,
+          PluginsLock.FILE,
+          0,
+          "",
+          "the file cannot be read. Check that it is text and that you may read it"));
+    }
+  }
+
+  private static JarFacts facts(Path jar) throws BadInput {
+    if (!Files.isRegularFile(jar)) {
+      throw refused(jar, "there is no such file; expected a jar");
+    }
+    try {
+      return JarFacts.read(jar);
+    } catch (IOException e) {
+      throw refused(
+          jar,
+          "it is no jar that can be read (" + e.getMessage()
+              + "). Get it again from its source. Nothing was pinned");
+    }
+  }
+
+  private static String digest(Path jar) throws BadInput {
+    try {
+      return Canonical.sha256(Files.readAllBytes(jar));
+    } catch (IOException e) {
+      throw refused(jar, "it cannot be read. Check that you may read it");
+    }
+  }
+
+  private static String fileName(Path jar) {
+    String name = String.valueOf(jar.getFileName())
+        .replaceAll("[^A-Za-z0-9_.+-]", "-")
+        .replaceFirst("^[^A-Za-z0-9_]+", "");
+    return name.endsWith(".jar") && name.length() > 4 ? name : name + ".jar";
+  }
+
+  private void copy(Path source, PinnedJar jar) throws BadInput {
+    Path target = job.resolve(jar.path());
+    try {
+      byte[] bytes = Files.readAllBytes(source);
+      if (!Canonical.sha256(bytes).equals(jar.sha256())) {
+        throw refused(source, "it changed since it was looked at. Nothing was pinned: try again");
+      }
+      if (!Files.exists(target) || !Files.isSameFile(source, target)) {
+        writeWhole(target, bytes);
+      }
+    } catch (IOException e) {
+      throw unwritten(target, e);
+    }
+  }
+
+  private void write(List<PinnedPlugin> plugins) {
+    Path lock = job.resolve(PluginsLock.FILE);
+    try {
+      if (plugins.isEmpty()) {
+        Files.deleteIfExists(lock);
+      } else {
+        writeWhole(lock, PluginsLock.text(plugins).getBytes(StandardCharsets.UTF_8));
+      }
+    } catch (IOException e) {
+      throw unwritten(lock, e);
+    }
+  }
+
+  private static void writeWhole(Path target, byte[] bytes) throws IOException {
+    Files.createDirectories(target.getParent());
+    Path part = target.resolveSibling(target.getFileName() + ".part");
+    try {
+      Files.write(part, bytes);
+      try {
+        Files.move(
+            part, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      } catch (AtomicMoveNotSupportedException e) {
+        Files.move(part, target, StandardCopyOption.REPLACE_EXISTING);
+      }
+    } finally {
+      Files.deleteIfExists(part);
+    }
+  }
+
+  /** Deletes the jars of a plugin but those that another lock entry keeps. */
+  private void delete(PinnedPlugin gone, @org.jspecify.annotations.Nullable PinnedPlugin kept) {
+    Set<String> keep = kept == null
+        ? Set.of()
+        : kept.jars().stream().map(PinnedJar::file).collect(Collectors.toSet());
+    try {
+      for (PinnedJar jar : gone.jars()) {
+        if (!keep.contains(jar.file())) {
+          Files.deleteIfExists(job.resolve(jar.path()));
+        }
+      }
+      deleteIfEmpty(job.resolve(PluginsLock.FOLDER).resolve(gone.id()));
+      deleteIfEmpty(job.resolve(PluginsLock.FOLDER));
+    } catch (IOException e) {
+      throw new Fault(
+          PluginsLock.FILE + " is written, but a jar of plugin " + gone.id()
+              + " cannot be deleted (" + e.getMessage() + "). Delete it by hand",
+          e);
+    }
+  }
+
+  private static void deleteIfEmpty(Path folder) throws IOException {
+    try {
+      Files.deleteIfExists(folder);
+    } catch (DirectoryNotEmptyException e) {
+      return;
+    }
+  }
+
+  private static Fault unwritten(Path target, IOException e) {
+    return new Fault(
+        target + " cannot be written (" + e.getMessage()
+            + "). Make room, or allow writing there; the lock is as it was",
+        e);
+  }
+
+  private static BadInput refused(Path jar, String message) {
+    return new BadInput(
+        new Problem(Problem.Kind.PLUGIN, String.valueOf(jar.getFileName()), 0, "", message));
+  }
+}
