@@ -13,6 +13,15 @@ public interface RunListener {
   /** A cell is in a new state. */
   default void cell(String cell, CellState state) {}
 
+  /**
+   * A statement begins, or a step is about to.
+   *
+   * @param address the step; empty for a statement
+   * @param cell cell that states it; empty for a scan that none stated
+   * @param line its line in the notebook file; 0 where it has none
+   */
+  default void at(String address, String cell, int line) {}
+
   /** A step begins to be computed. */
   default void stepStarted(String address, String operation) {}
 

@@ -1,5 +1,7 @@
 package org.slabnote.worker;
 
+import java.util.List;
+
 /**
  * Runs tapes, one at a time.
  *
@@ -8,7 +10,7 @@ package org.slabnote.worker;
  *
  * @since 0.1
  */
-public interface WorkerClient {
+public interface WorkerClient extends AutoCloseable {
   /**
    * Runs a tape to its end and returns what it did and found.
    *
@@ -20,4 +22,20 @@ public interface WorkerClient {
 
   /** Stops the run that is going on, if any; its outcome then has a failure of kind cancelled. Any thread. */
   void cancel();
+
+  /**
+   * Says that a run with this class path and memory is to come, for a client that can prepare for it.
+   * Returns at once.
+   *
+   * @param classPath as {@link RunRequest#classPath} will have it
+   * @param megabytes as {@link RunRequest.Limits#megabytes} will have it
+   */
+  default void prepare(List<String> classPath, int megabytes) {}
+
+  /** Says that more runs will follow, each like the one before: an open session. */
+  default void stayReady() {}
+
+  /** Ends what was prepared. A run that is going on goes on. */
+  @Override
+  default void close() {}
 }

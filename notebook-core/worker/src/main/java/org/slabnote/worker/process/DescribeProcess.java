@@ -3,13 +3,10 @@ package org.slabnote.worker.process;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 import org.slabnote.worker.PluginDescriber;
 import org.slabnote.worker.PluginDescription;
 import org.slabnote.worker.PluginJars;
@@ -40,23 +37,15 @@ public final class DescribeProcess implements PluginDescriber {
 
   @Override
   public PluginDescription describe(PluginJars plugin) {
-    Path folder;
-    try {
-      folder = Files.createTempDirectory("slabnote");
-    } catch (IOException e) {
-      return PluginDescription.unfit("no temporary folder can be made to load it apart: " + e);
-    }
-    try {
-      return ask(plugin, folder);
+    try (TemporaryFolder folder = TemporaryFolder.make()) {
+      return ask(plugin, folder.path());
     } catch (IOException e) {
       return PluginDescription.unfit("the process to load it apart cannot be started: " + e);
-    } finally {
-      delete(folder);
     }
   }
 
   private PluginDescription ask(PluginJars plugin, Path folder) throws IOException {
-    Process process = Launch.start(classPath, MEGABYTES, DescribeMain.class, javaHome, folder);
+    Process process = new Launch(javaHome, classPath, MEGABYTES, DescribeMain.class).start(folder);
     Said said = new Said(process.getErrorStream());
     Thread clock = new Thread(() -> killAtTheLimit(process), "describe-clock");
     clock.setDaemon(true);
@@ -104,16 +93,6 @@ public final class DescribeProcess implements PluginDescriber {
 
   private static final int KILLED = 128 + 9;
   private static final int KILLED_WINDOWS = 1;
-
-  private static void delete(Path folder) {
-    try (Stream<Path> all = Files.walk(folder)) {
-      for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
-        Files.deleteIfExists(path);
-      }
-    } catch (IOException | java.io.UncheckedIOException e) {
-      return; // a leftover in the temporary folder harms nobody
-    }
-  }
 
   /** What the process printed. */
   private static final class Said {

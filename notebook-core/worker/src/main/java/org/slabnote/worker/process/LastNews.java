@@ -13,7 +13,9 @@ import org.slabnote.worker.Tape;
 final class LastNews {
   private final RunRequest request;
   private final Map<String, String> steps = new LinkedHashMap<>();
+  private final Map<String, Integer> lines = new LinkedHashMap<>();
   private String cell = "";
+  private int statementLine;
 
   LastNews(RunRequest request) {
     this.request = request;
@@ -22,10 +24,18 @@ final class LastNews {
   synchronized void hear(Message.News news) {
     if (news instanceof Message.OfCell c) {
       cell = c.state() == CellState.REPLAYING ? c.cell() : "";
+      statementLine = 0;
+    } else if (news instanceof Message.At at) {
+      if (at.address().isEmpty()) {
+        statementLine = at.line();
+      } else {
+        lines.put(at.address(), at.line());
+      }
     } else if (news instanceof Message.Started s) {
       steps.put(s.address(), s.operation());
     } else if (news instanceof Message.Finished f) {
       steps.remove(f.address());
+      lines.remove(f.address());
     }
   }
 
@@ -39,7 +49,7 @@ final class LastNews {
       return new Failure(
           kind,
           known ? of : cell,
-          known ? line(of) : line(cell),
+          lines.getOrDefault(step.getKey(), known ? line(of) : line(cell)),
           "",
           step.getKey(),
           "",
@@ -48,7 +58,8 @@ final class LastNews {
                   ? " (" + (steps.size() - 1) + " more steps were on their way)"
                   : ""));
     }
-    return new Failure(kind, cell, line(cell), "", "", "", words);
+    return new Failure(
+        kind, cell, statementLine > 0 ? statementLine : line(cell), "", "", "", words);
   }
 
   private int line(String name) {

@@ -12,40 +12,38 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.slabnote.api.Plugin;
-import org.slabnote.worker.RunRequest;
 
-/** Starts the worker process: its own folder, no secrets, one locale and zone. */
-final class Launch {
-  private Launch() {}
+/**
+ * How a process of ours that may run a stranger's code is started: its own folder, no secrets, one
+ * locale and zone, no network where the system allows that.
+ *
+ * @param javaHome the Java to start
+ * @param classPath its class path; the worker and the API are added where they lack
+ * @param megabytes its heap
+ * @param main its main class
+ */
+record Launch(Path javaHome, List<String> classPath, int megabytes, Class<?> main) {
+
+  /** Copies the list. */
+  Launch {
+    classPath = List.copyOf(classPath);
+  }
 
   /**
    * Starts it.
    *
-   * @param javaHome the Java to start
-   * @param folder its working folder, empty
+   * @param folder its working folder
    * @throws IOException if it cannot be started
    */
-  static Process start(RunRequest request, Path javaHome, Path folder) throws IOException {
-    return start(request.classPath(), request.limits().megabytes(), Main.class, javaHome, folder);
-  }
-
-  /**
-   * Starts a process of ours that may run a stranger's code.
-   *
-   * @param classPath its class path; the worker and the API are added where they lack
-   * @param megabytes its heap
-   * @param main its main class
-   * @throws IOException if it cannot be started
-   */
-  static Process start(
-      List<String> classPath, int megabytes, Class<?> main, Path javaHome, Path folder)
-      throws IOException {
+  Process start(Path folder) throws IOException {
     boolean windows =
         System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
     Path java = javaHome.resolve("bin").resolve(windows ? "java.exe" : "java");
-    Path options = Files.write(
-        folder.resolve("options"), options(classPath, megabytes, folder), StandardCharsets.UTF_8);
-    ProcessBuilder builder = new ProcessBuilder(java.toString(), "@" + options, main.getName());
+    Path options =
+        Files.write(folder.resolve("options"), options(folder), StandardCharsets.UTF_8);
+    List<String> command = new ArrayList<>(Isolation.prefix());
+    command.addAll(List.of(java.toString(), "@" + options, main.getName()));
+    ProcessBuilder builder = new ProcessBuilder(command);
     builder.directory(folder.toFile());
     Map<String, String> environment = builder.environment();
     String root = environment.getOrDefault("SystemRoot", "");
@@ -59,8 +57,18 @@ final class Launch {
     return builder.start();
   }
 
+  /** Returns sizes and times of what stands on the class path: another where a jar was replaced. */
+  String stamp() {
+    StringBuilder stamp = new StringBuilder();
+    for (String entry : classPath) {
+      File file = new File(entry);
+      stamp.append(file.length()).append(' ').append(file.lastModified()).append('\n');
+    }
+    return stamp.toString();
+  }
+
   /** Returns the options for the Java launcher, one a line; paths quoted as its argument files want. */
-  private static List<String> options(List<String> classPath, int megabytes, Path folder) {
+  private List<String> options(Path folder) {
     Set<String> path = new LinkedHashSet<>(classPath);
     path.add(home(Launch.class));
     path.add(home(Plugin.class));
@@ -70,6 +78,7 @@ final class Launch {
         "-XX:-OmitStackTraceInFastThrow", // a failure keeps its line
         "-XX:-UsePerfData",
         "-XX:-CreateCoredumpOnCrash",
+        "-XX:+DisplayVMOutputToStderr", // what a crash prints must not get between the frames
         "-XX:+IgnoreUnrecognizedVMOptions",
         "--sun-misc-unsafe-memory-access=allow",
         "--enable-native-access=ALL-UNNAMED",

@@ -8,6 +8,7 @@ import java.io.InputStream;
 import java.io.PrintStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.TimeZone;
@@ -57,9 +58,16 @@ final class Main {
   }
 
   private int work() throws IOException {
+    // Started ahead of its run, a worker makes use of the wait.
+    Optional<Thread> warming = pipe.isSilent()
+        ? Optional.of(ChildProcess.daemon("warm-up", Main::warmUp))
+        : Optional.empty();
     Optional<Message> first = pipe.receive();
     if (first.isEmpty() || !(first.get() instanceof Message.Start start)) {
       return first.isEmpty() ? ALONE : CONFUSED;
+    }
+    if (warming.isPresent()) {
+      join(warming.get());
     }
     InProcessWorker worker = new InProcessWorker(Main.class.getClassLoader());
     Thread control = new Thread(() -> obey(worker), "control");
@@ -67,6 +75,22 @@ final class Main {
     control.start();
     pipe.send(new Message.Done(worker.run(start.request(), new ToHost())));
     return 0;
+  }
+
+  private static void warmUp() {
+    try {
+      WarmUp.run(Main.class.getClassLoader(), Path.of("").toAbsolutePath());
+    } catch (RuntimeException | LinkageError e) {
+      return; // whatever it is, the run itself meets it again and tells
+    }
+  }
+
+  private static void join(Thread thread) {
+    try {
+      thread.join();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
   }
 
   private void obey(InProcessWorker worker) {
@@ -96,6 +120,11 @@ final class Main {
     @Override
     public void cell(String cell, CellState state) {
       send(new Message.OfCell(cell, state));
+    }
+
+    @Override
+    public void at(String address, String cell, int line) {
+      send(new Message.At(address, cell, line));
     }
 
     @Override

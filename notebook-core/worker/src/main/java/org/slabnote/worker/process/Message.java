@@ -38,6 +38,14 @@ sealed interface Message {
     }
   }
 
+  /** A statement begins, or a step is about to. */
+  record At(String address, String cell, int line) implements News {
+    @Override
+    public void tell(RunListener listener) {
+      listener.at(address, cell, line);
+    }
+  }
+
   /** A step begins. */
   record Started(String address, String operation) implements News {
     @Override

@@ -33,6 +33,11 @@ final class Pipe {
     }
   }
 
+  /** Returns whether nothing has come yet. */
+  boolean isSilent() throws IOException {
+    return in.available() == 0;
+  }
+
   /** Waits for the next message; nothing when the other side is gone. */
   Optional<Message> receive() throws IOException {
     try {

@@ -1,17 +1,11 @@
 package org.slabnote.worker.process;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Arrays;
-import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunOutcome;
@@ -31,8 +25,14 @@ public final class WorkerProcess implements WorkerClient {
   /** How long a worker may take to stop after it was asked to, before it is killed. */
   private static final long GRACE_MILLIS = 700;
 
+  /** How long a process that was started ahead waits for its run. */
+  private static final long IDLE_MILLIS = TimeUnit.MINUTES.toMillis(10);
+
   private final AtomicReference<@Nullable Child> running = new AtomicReference<>();
+  private final Spare spare = new Spare(IDLE_MILLIS);
   private final Path javaHome;
+  private volatile boolean staysReady;
+  private volatile boolean closed;
 
   /** Runs tapes with the Java of this process. */
   public WorkerProcess() {
@@ -48,16 +48,55 @@ public final class WorkerProcess implements WorkerClient {
     this.javaHome = javaHome;
   }
 
+  /**
+   * Starts a process for a run that is to come, and returns at once. It loads what any run needs, and
+   * is used by the next {@link #run} with the same class path and memory; one that waits for long is
+   * ended.
+   */
+  @Override
+  public void prepare(List<String> classPath, int megabytes) {
+    if (!closed && running.get() == null) {
+      spare.prepare(launch(classPath, megabytes));
+    }
+  }
+
+  /** From now on starts a process for the next run when one is over. */
+  @Override
+  public void stayReady() {
+    staysReady = true;
+  }
+
+  /** Ends the process that waits for a run, if any; it starts none ahead any more. */
+  @Override
+  public void close() {
+    closed = true;
+    spare.close();
+  }
+
+  private Launch launch(List<String> classPath, int megabytes) {
+    return new Launch(javaHome, classPath, megabytes, Main.class);
+  }
+
   @Override
   public RunOutcome run(RunRequest request, RunListener listener) {
-    Child child = new Child(request, javaHome, listener);
+    Child child = new Child(request, listener);
     if (!running.compareAndSet(null, child)) {
       throw new IllegalStateException("a run is going on; expected one at a time");
     }
+    Launch launch = launch(request.classPath(), request.limits().megabytes());
     try {
-      return child.run();
+      Optional<ChildProcess> waiting = spare.take(launch);
+      try (ChildProcess started = waiting.isPresent() ? waiting.get() : ChildProcess.of(launch)) {
+        return child.talk(started);
+      }
+    } catch (IOException e) {
+      return RunOutcome.failed(
+          new Failure(Failure.Kind.FAULT, "", 0, "", "", "", String.valueOf(e.getMessage())));
     } finally {
       running.set(null);
+      if (staysReady && !closed) {
+        spare.prepare(launch);
+      }
     }
   }
 
@@ -69,64 +108,37 @@ public final class WorkerProcess implements WorkerClient {
     }
   }
 
-  /** One process and its run. */
+  /** One run in its process. */
   private static final class Child {
     private final RunRequest request;
-    private final Path javaHome;
     private final RunListener listener;
     private final LastNews lastNews;
-    private final Tail tail = new Tail();
-    private @Nullable Process process;
-    private @Nullable Pipe pipe;
+    private @Nullable ChildProcess process;
     private Failure.@Nullable Kind stopped;
+    private volatile boolean heard;
 
-    Child(RunRequest request, Path javaHome, RunListener listener) {
+    Child(RunRequest request, RunListener listener) {
       this.request = request;
-      this.javaHome = javaHome;
       this.listener = listener;
       lastNews = new LastNews(request);
     }
 
-    RunOutcome run() {
-      Path folder;
-      try {
-        folder = Files.createTempDirectory("slabnote");
-      } catch (IOException e) {
-        return RunOutcome.failed(fault("no temporary folder can be made: " + e));
-      }
-      try {
-        return talk(folder);
-      } finally {
-        delete(folder);
-      }
-    }
-
-    private RunOutcome talk(Path folder) {
-      Process started;
-      Pipe to;
-      try {
-        started = Launch.start(request, javaHome, folder);
-        to = new Pipe(started.getInputStream(), started.getOutputStream());
-      } catch (IOException e) {
-        return RunOutcome.failed(fault("the worker process cannot be started: " + e.getMessage()));
-      }
+    RunOutcome talk(ChildProcess started) {
       synchronized (this) {
         process = started;
-        pipe = to;
         if (stopped != null) {
-          started.destroyForcibly();
+          started.process().destroyForcibly();
         }
       }
-      tail.follow(started.getErrorStream());
-      Thread clock = daemon("worker-clock", () -> watchTime(started));
+      Thread clock = ChildProcess.daemon("worker-clock", () -> watchTime(started.process()));
       try {
-        to.send(new Message.Start(request));
-        Optional<RunOutcome> outcome = listen(to);
+        started.pipe().send(new Message.Start(request));
+        Optional<RunOutcome> outcome = listen(started.pipe());
         if (outcome.isPresent()) {
           return outcome.get();
         }
       } catch (IOException e) {
-        tail.add(e.toString()); // broken off: told below with the exit status
+        started.tail().add(e.toString()); // broken off: told below with the exit status
       } finally {
         clock.interrupt();
       }
@@ -139,6 +151,7 @@ public final class WorkerProcess implements WorkerClient {
         if (message.isEmpty()) {
           return Optional.empty();
         }
+        heard = true;
         if (message.get() instanceof Message.Done done) {
           return Optional.of(done.outcome());
         }
@@ -162,40 +175,43 @@ public final class WorkerProcess implements WorkerClient {
 
     /** Asks the worker to stop, and kills it if it does not. */
     void stop(Failure.Kind why) {
-      Process now;
-      Pipe to;
+      ChildProcess now;
       synchronized (this) {
         if (stopped != null) {
           return;
         }
         stopped = why;
         now = process;
-        to = pipe;
       }
-      if (now == null || to == null) {
+      if (now == null) {
         return; // killed as soon as it is there
       }
-      daemon("worker-cancel", () -> {
+      if (!heard) {
+        now.process().destroyForcibly(); // it has nothing yet that could be lost
+        return;
+      }
+      ChildProcess.daemon("worker-cancel", () -> {
         try {
-          to.send(new Message.Cancel());
+          now.pipe().send(new Message.Cancel());
         } catch (IOException e) {
-          tail.add(e.toString());
+          now.tail().add(e.toString());
         }
       });
-      daemon("worker-kill", () -> {
+      ChildProcess.daemon("worker-kill", () -> {
         try {
-          if (!now.waitFor(GRACE_MILLIS, TimeUnit.MILLISECONDS)) {
-            now.destroyForcibly();
+          if (!now.process().waitFor(GRACE_MILLIS, TimeUnit.MILLISECONDS)) {
+            now.process().destroyForcibly();
           }
         } catch (InterruptedException e) {
-          now.destroyForcibly();
+          now.process().destroyForcibly();
           Thread.currentThread().interrupt();
         }
       });
     }
 
     /** Words for a process that ended without an outcome. */
-    private Failure gone(Process started) {
+    private Failure gone(ChildProcess gone) {
+      Process started = gone.process();
       int status;
       try {
         if (!started.waitFor(GRACE_MILLIS, TimeUnit.MILLISECONDS)) {
@@ -220,81 +236,18 @@ public final class WorkerProcess implements WorkerClient {
             "this has not ended after " + request.limits().seconds()
                 + " s, the limit of the run. Make it do less, or set a higher limit");
       }
-      if (status == Main.MEMORY || tail.text().contains("OutOfMemoryError")) {
+      if (status == Main.MEMORY || gone.tail().text().contains("OutOfMemoryError")) {
         return lastNews.failure(
             Failure.Kind.MEMORY,
             "the memory of the worker, " + request.limits().megabytes()
                 + " MB, is full. Compute less at once, or give the run more");
       }
-      String said = tail.text();
+      String said = gone.tail().text();
       return lastNews.failure(
           Failure.Kind.DIED,
           "the worker process ended by itself (exit status "
               + status + ")" + (said.isBlank() ? "" : ", saying: " + said)
               + ". Nothing but time is lost: run again, and leave out what is named here if it happens again");
-    }
-
-    private static Failure fault(String words) {
-      return new Failure(Failure.Kind.FAULT, "", 0, "", "", "", words);
-    }
-
-    private static void delete(Path folder) {
-      try (Stream<Path> all = Files.walk(folder)) {
-        for (Path path : all.sorted(Comparator.reverseOrder()).toList()) {
-          Files.deleteIfExists(path);
-        }
-      } catch (IOException | UncheckedIOException e) {
-        return; // a leftover in the temporary folder harms nobody
-      }
-    }
-  }
-
-  private static Thread daemon(String name, Runnable what) {
-    Thread thread = new Thread(what, name);
-    thread.setDaemon(true);
-    thread.start();
-    return thread;
-  }
-
-  /** The end of what the process printed. */
-  private static final class Tail {
-    private static final int MOST = 2000;
-    private final StringBuilder text = new StringBuilder();
-    private @Nullable Thread follower;
-
-    void follow(InputStream from) {
-      follower = daemon("worker-stderr", () -> {
-        byte[] buffer = new byte[4096];
-        try {
-          for (int n = from.read(buffer); n >= 0; n = from.read(buffer)) {
-            add(new String(Arrays.copyOf(buffer, n), StandardCharsets.UTF_8));
-          }
-        } catch (IOException e) {
-          add(e.toString());
-        }
-      });
-    }
-
-    synchronized void add(String more) {
-      text.append(more);
-      if (text.length() > MOST) {
-        text.delete(0, text.length() - MOST);
-      }
-    }
-
-    /** Returns what was printed, once the process is gone, on one line. */
-    String text() {
-      Thread thread = follower;
-      if (thread != null) {
-        try {
-          thread.join(500);
-        } catch (InterruptedException e) {
-          Thread.currentThread().interrupt();
-        }
-      }
-      synchronized (this) {
-        return text.toString().strip().replaceAll("\\s*\\R\\s*", " / ");
-      }
     }
   }
 }

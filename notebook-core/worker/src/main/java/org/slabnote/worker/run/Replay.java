@@ -82,6 +82,7 @@ final class Replay {
       throw new RunStopped();
     }
     current = snippet;
+    control.tell(l -> l.at("", snippet.cell(), snippet.line()));
     graph.begin(snippet.cell(), snippet.variable());
     try {
       Class<?> wrapper = Class.forName(snippet.wrapper(), true, cells);

@@ -125,7 +125,11 @@ final class StepRunner implements AutoCloseable {
   }
 
   Object compute(Node<?> node, StepWork.Helpers helpers) {
-    control.tell(l -> l.stepStarted(node.named(), Keys.title(node)));
+    Place place = node.statement.place();
+    control.tell(l -> {
+      l.at(node.named(), place.cell(), place.line());
+      l.stepStarted(node.named(), Keys.title(node));
+    });
     long start = System.nanoTime();
     Optional<Plugins.Loaded> plugin = others.of(node);
     Object value = plugin.isPresent()
