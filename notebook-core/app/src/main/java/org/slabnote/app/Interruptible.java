@@ -38,6 +38,7 @@ final class Interruptible implements AutoCloseable {
 
   @Override
   public void close() {
+    runner.close();
     over.countDown();
     try {
       Runtime.getRuntime().removeShutdownHook(hook);

@@ -30,9 +30,11 @@ record EngineRun(JobRunner runner) implements JobRun {
   @Override
   public Results compute(String notebookText, Collection<String> more, RunListener listener)
       throws BadInput {
-    Results results = Results.of(runner.compute(notebookText, more, listener));
-    runner.makeReady(notebookText);
-    return results;
+    try {
+      return Results.of(runner.compute(notebookText, more, listener));
+    } finally {
+      runner.makeReady(notebookText);
+    }
   }
 
   @Override

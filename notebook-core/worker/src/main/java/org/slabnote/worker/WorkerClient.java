@@ -32,9 +32,6 @@ public interface WorkerClient extends AutoCloseable {
    */
   default void prepare(List<String> classPath, int megabytes) {}
 
-  /** Says that more runs will follow, each like the one before: an open session. */
-  default void stayReady() {}
-
   /** Ends what was prepared. A run that is going on goes on. */
   @Override
   default void close() {}

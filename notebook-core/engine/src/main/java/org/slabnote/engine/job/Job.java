@@ -200,6 +200,15 @@ public record Job(
     return new Survey(rows);
   }
 
+  /**
+   * The job sheet alone, of a job whose other files may still be wrong.
+   *
+   * @throws BadInput if it is not there or does not serve
+   */
+  public static JobSheet sheet(Path folder) throws BadInput {
+    return JobSheetFile.parse(SHEET, text(folder, SHEET));
+  }
+
   /** A file of the job as text. */
   static String text(Path folder, String name) throws BadInput {
     Path path = folder.resolve(name);

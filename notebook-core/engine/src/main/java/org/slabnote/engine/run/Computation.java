@@ -2,10 +2,11 @@ package org.slabnote.engine.run;
 
 import java.nio.file.Path;
 import java.util.Collection;
+import java.util.List;
 import org.slabnote.engine.problem.BadInput;
 
 /** Computes a prepared job: the worker process, or what stands for it in a test. */
-interface Computation {
+interface Computation extends AutoCloseable {
   /**
    * Replays the cells and computes what they demand.
    *
@@ -18,6 +19,21 @@ interface Computation {
    */
   Computed compute(Prepared job, Path store, Collection<String> more, RunListener listener)
       throws BadInput;
+
+  /** Says that a computation begins soon: a cancel from now on is for that one. */
+  default void begin() {}
+
+  /**
+   * Starts ahead what a computation will need, and returns at once.
+   *
+   * @param classPath the worker's class path
+   * @param limits the worker's limits, as far as they are known yet
+   */
+  default void prepare(List<Path> classPath, Limits limits) {}
+
+  /** Ends what was started ahead. */
+  @Override
+  default void close() {}
 
   /** Stops the computation under way; may be called from any thread. */
   void cancel();

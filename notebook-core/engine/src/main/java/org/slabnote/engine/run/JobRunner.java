@@ -1,17 +1,14 @@
 package org.slabnote.engine.run;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collection;
-import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.gate.Gate;
@@ -26,6 +23,7 @@ import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
 import org.slabnote.worker.process.DescribeProcess;
+import org.slabnote.worker.process.TemporaryFolder;
 import org.slabnote.worker.process.WorkerProcess;
 import org.slabnote.worker.store.ValueReader;
 
@@ -39,7 +37,7 @@ import org.slabnote.worker.store.ValueReader;
  *
  * @since 0.1
  */
-public final class JobRunner {
+public final class JobRunner implements AutoCloseable {
   private static final Pattern MISSING =
       Pattern.compile("cannot find symbol: (?:class|variable) (\\w+)");
 
@@ -117,7 +115,7 @@ public final class JobRunner {
 
   /** Runs the job and writes nothing. */
   public Outcome compute(RunListener listener) throws BadInput {
-    cancelled = false;
+    begin();
     listener.stage("reading the job");
     return compute(Job.open(folder, digests), cache, List.of(), listener);
   }
@@ -129,7 +127,7 @@ public final class JobRunner {
    */
   public Outcome compute(String notebookText, Collection<String> more, RunListener listener)
       throws BadInput {
-    cancelled = false;
+    begin();
     listener.stage("reading the job");
     return compute(Job.open(folder, notebookText, digests), cache, more, listener);
   }
@@ -174,15 +172,14 @@ public final class JobRunner {
    */
   public Optional<String> recheck(RunListener listener) throws BadInput {
     RecordFiles before = RecordReader.open(folder).files();
-    cancelled = false;
+    begin();
     listener.stage("reading the job");
     Job job = Job.open(folder); // digests every scan anew
-    Path empty = temporary();
-    try {
+    try (TemporaryFolder empty = TemporaryFolder.make()) {
       return Recheck.firstDifference(
-          before, compute(job, empty, List.of(), listener).record());
-    } finally {
-      delete(empty);
+          before, compute(job, empty.path(), List.of(), listener).record());
+    } catch (IOException e) {
+      throw new Fault("no temporary folder can be made. Make room in the temporary folder", e);
     }
   }
 
@@ -207,10 +204,32 @@ public final class JobRunner {
 
   private void compileAhead(String notebookText) {
     try {
+      startWorkerAhead();
       Job job = Job.open(folder, notebookText, digests);
       cells.makeReady(toolbox.with(job, shelf), job.notebook());
     } catch (BadInput e) {
       return; // told when it is run
+    }
+  }
+
+  /** Ends a worker that waits for a run. A run that is going on goes on. */
+  @Override
+  public void close() {
+    computation.close();
+  }
+
+  private void begin() {
+    cancelled = false;
+    computation.begin();
+    startWorkerAhead();
+  }
+
+  /** A worker takes its time to start: it does so while the job is read and compiled. */
+  private void startWorkerAhead() {
+    try {
+      computation.prepare(toolbox.classPath(), Limits.of(Job.sheet(folder)));
+    } catch (BadInput e) {
+      return; // told when the job is read
     }
   }
 
@@ -308,24 +327,6 @@ public final class JobRunner {
           0,
           "",
           "a file of the job changed while it ran, so nothing was written. Run it again"));
-    }
-  }
-
-  private static Path temporary() {
-    try {
-      return Files.createTempDirectory("slabnote");
-    } catch (IOException e) {
-      throw new Fault("no temporary folder can be made. Make room in the temporary folder", e);
-    }
-  }
-
-  private static void delete(Path folder) {
-    try (Stream<Path> files = Files.walk(folder)) {
-      for (Path path : files.sorted(Comparator.reverseOrder()).toList()) {
-        Files.deleteIfExists(path);
-      }
-    } catch (IOException e) {
-      throw new Fault(folder + " cannot be removed. Remove it by hand", e);
     }
   }
 }

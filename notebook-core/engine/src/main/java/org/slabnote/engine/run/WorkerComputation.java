@@ -38,7 +38,6 @@ final class WorkerComputation implements Computation {
       Prepared prepared, Path store, Collection<String> more, RunListener listener)
       throws BadInput {
     RunRequest request = request(prepared, store, more);
-    cancelled = false;
     Hearing hearing = new Hearing(listener, this::cancelAgain);
     RunOutcome outcome = client.run(request, hearing);
     if (!outcome.complete()) {
@@ -48,6 +47,25 @@ final class WorkerComputation implements Computation {
     Facts facts = new Facts(prepared, outcome);
     return new Computed(
         facts.facts(), facts.fingerprints(), new StoredValues(outcome.values(), store, stored));
+  }
+
+  @Override
+  public void begin() {
+    cancelled = false;
+  }
+
+  @Override
+  public void prepare(List<Path> classPath, Limits limits) {
+    client.prepare(absolute(classPath), limits.memoryMb());
+  }
+
+  @Override
+  public void close() {
+    client.close();
+  }
+
+  private static List<String> absolute(List<Path> paths) {
+    return paths.stream().map(path -> path.toAbsolutePath().toString()).toList();
   }
 
   @Override
@@ -98,9 +116,7 @@ final class WorkerComputation implements Computation {
         job.cuts(),
         blocks,
         scans,
-        prepared.toolbox().classPath().stream()
-            .map(path -> path.toAbsolutePath().toString())
-            .toList(),
+        absolute(prepared.toolbox().classPath()),
         prepared.toolbox().others().stream().map(JobTools.Usable::jars).toList(),
         store.toAbsolutePath().toString(),
         List.copyOf(more),

@@ -31,7 +31,6 @@ public final class WorkerProcess implements WorkerClient {
   private final AtomicReference<@Nullable Child> running = new AtomicReference<>();
   private final Spare spare = new Spare(IDLE_MILLIS);
   private final Path javaHome;
-  private volatile boolean staysReady;
   private volatile boolean closed;
 
   /** Runs tapes with the Java of this process. */
@@ -58,12 +57,6 @@ public final class WorkerProcess implements WorkerClient {
     if (!closed && running.get() == null) {
       spare.prepare(launch(classPath, megabytes));
     }
-  }
-
-  /** From now on starts a process for the next run when one is over. */
-  @Override
-  public void stayReady() {
-    staysReady = true;
   }
 
   /** Ends the process that waits for a run, if any; it starts none ahead any more. */
@@ -94,9 +87,6 @@ public final class WorkerProcess implements WorkerClient {
           new Failure(Failure.Kind.FAULT, "", 0, "", "", "", String.valueOf(e.getMessage())));
     } finally {
       running.set(null);
-      if (staysReady && !closed) {
-        spare.prepare(launch);
-      }
     }
   }
 
