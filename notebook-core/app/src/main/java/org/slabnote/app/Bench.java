@@ -8,11 +8,15 @@ import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.run.Standing;
 
 /** What the commands need of the engine, by job folder. */
 interface Bench {
   /** Runs a job and writes its record. */
   Outcome run(Path job, RunListener listener) throws BadInput;
+
+  /** How a job's record stands to the job; nothing runs. */
+  Standing standing(Path job) throws BadInput;
 
   /** Runs a job from its scans and compares with its record: the first difference, if any. */
   Optional<String> recheck(Path job, RunListener listener) throws BadInput;
@@ -31,6 +35,11 @@ interface Bench {
         try (Interruptible runner = new Interruptible(JobRunner.of(job))) {
           return runner.get().run(listener);
         }
+      }
+
+      @Override
+      public Standing standing(Path job) throws BadInput {
+        return JobRunner.of(job).standing();
       }
 
       @Override

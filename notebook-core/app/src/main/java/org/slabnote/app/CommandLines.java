@@ -19,6 +19,7 @@ final class CommandLines {
     CommandLine line = new CommandLine(new SlabnoteCommand())
         .addSubcommand(new NewCommand(terminal))
         .addSubcommand(new RunCommand(terminal, bench))
+        .addSubcommand(new StatusCommand(terminal, bench))
         .addSubcommand(new RecheckCommand(terminal, bench))
         .addSubcommand(new TableCommand(terminal, bench))
         .addSubcommand(new ReportCommand(terminal, bench))
@@ -57,7 +58,7 @@ final class CommandLines {
       boolean root = thrown.getCommandLine().getParent() == null;
       return first
           + (root
-              ? " is no command; expected new, run, recheck, table, report, open or help"
+              ? " is no command; expected new, run, status, recheck, table, report, open or help"
               : " is one argument too many");
     }
     if (thrown instanceof OverwrittenOptionException twice

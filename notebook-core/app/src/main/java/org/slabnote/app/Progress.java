@@ -1,10 +1,12 @@
 package org.slabnote.app;
 
 import java.io.PrintStream;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.slabnote.engine.run.CellState;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.trace.OutOfDate;
 
 /**
  * Tells how a run goes on: one line that is rewritten on a terminal, plain lines for stages and cells
@@ -18,6 +20,7 @@ final class Progress implements RunListener, AutoCloseable {
   /** What was last said of each cell, so that nothing is said twice. */
   private final Map<String, String> told = new TreeMap<>();
 
+  private List<OutOfDate.Stale> why = List.of();
   private String stage = "";
   private String cell = "";
   private String step = "";
@@ -92,6 +95,16 @@ final class Progress implements RunListener, AutoCloseable {
     int most = Math.min(line.length(), terminal.width() - 1);
     err.print("\r" + line.substring(0, most) + "\u001b[K");
     err.flush();
+  }
+
+  @Override
+  public synchronized void why(List<OutOfDate.Stale> cells) {
+    why = List.copyOf(cells);
+  }
+
+  /** Why the run computed what it did, once it was complete. */
+  synchronized List<OutOfDate.Stale> why() {
+    return why;
   }
 
   /** Takes the line away. */

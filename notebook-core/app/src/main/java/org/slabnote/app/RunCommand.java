@@ -1,10 +1,13 @@
 package org.slabnote.app;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.slabnote.engine.run.Outcome;
+import org.slabnote.engine.trace.OutOfDate;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** Runs a job and prints what it found. */
@@ -42,7 +45,8 @@ import picocli.CommandLine.Parameters;
       "",
       "Examples:",
       "  slabnote run roof-slab",
-      "  slabnote run roof-slab > findings.txt      progress stays on the terminal"
+      "  slabnote run roof-slab > findings.txt      progress stays on the terminal",
+      "  slabnote run --why roof-slab               tells what made it compute again"
     })
 final class RunCommand implements Callable<Integer> {
   private final Terminal terminal;
@@ -51,6 +55,13 @@ final class RunCommand implements Callable<Integer> {
   @Parameters(paramLabel = "JOB", description = "The job folder.")
   @SuppressWarnings("NullAway.Init") // set by picocli
   private Path job;
+
+  @Option(
+      names = "--why",
+      description =
+          "Print also, for each cell of which something was computed and not remembered, why: "
+              + "what changed since the last complete run.")
+  private boolean why;
 
   @Mixin
   @SuppressWarnings("UnusedVariable") // picocli reads it
@@ -64,11 +75,29 @@ final class RunCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     Outcome outcome;
-    try (Progress progress = new Progress(terminal)) {
+    Progress progress = new Progress(terminal);
+    try (progress) {
       outcome = bench.run(job, progress);
     }
     outcome.warnings().forEach(warning -> terminal.err().println(warning.toString()));
     new Summary(terminal, outcome, job).print();
+    if (why) {
+      tellWhy(progress.why());
+    }
     return Status.DONE;
+  }
+
+  private void tellWhy(List<OutOfDate.Stale> cells) {
+    terminal.out().println();
+    terminal.out().println(terminal.heading("Computed in this run"));
+    if (cells.isEmpty()) {
+      terminal.out().println("  nothing: every step was remembered");
+    }
+    for (OutOfDate.Stale one : cells) {
+      int steps = one.steps().size();
+      terminal
+          .out()
+          .println("  " + one.sentence() + " [" + steps + (steps == 1 ? " step]" : " steps]"));
+    }
   }
 }

@@ -7,12 +7,18 @@ import org.slabnote.api.Table;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.run.Standing;
 
 /** An engine that answers what a test tells it to. */
 class FakeBench implements Bench {
   @Override
   public Outcome run(Path job, RunListener listener) throws BadInput {
     throw new UnsupportedOperationException("run");
+  }
+
+  @Override
+  public Standing standing(Path job) throws BadInput {
+    throw new UnsupportedOperationException("standing");
   }
 
   @Override

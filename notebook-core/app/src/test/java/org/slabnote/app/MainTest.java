@@ -42,7 +42,7 @@ class MainTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "runn job|slabnote: runn is no command; expected new, run, recheck, table, report, open or"
+        "runn job|slabnote: runn is no command; expected new, run, status, recheck, table, report, open or"
             + " help. See what it takes: slabnote --help",
         "run|slabnote run: JOB is missing. See what it takes: slabnote run --help",
         "run job more|slabnote run: more is one argument too many. See what it takes: slabnote run"

@@ -18,6 +18,7 @@ import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.run.Standing;
 
 /** Run, recheck, table and report on a real job with a short notebook. */
 class RunCommandTest {
@@ -62,6 +63,11 @@ class RunCommandTest {
       @Override
       public Outcome run(Path job, RunListener listener) throws BadInput {
         return runner(job).run(listener);
+      }
+
+      @Override
+      public Standing standing(Path job) throws BadInput {
+        return runner(job).standing();
       }
 
       @Override
@@ -162,6 +168,41 @@ class RunCommandTest {
       assertThat(said.out()).isEmpty();
     }
     assertThat(job.resolve("report.html")).doesNotExist();
+  }
+
+  @Test
+  void statusTellsWhatIsOutOfDateAndRunWhyTellsWhatItComputed() throws Exception {
+    assertThat(say("status", job.toString()).out())
+        .isEqualTo(
+            "out of date: interpretation.record.jsonl does not tell of the job as it stands\n"
+                + "  there is no record yet: no run of the job was complete\n");
+    say("run", job.toString());
+    Said said = say("status", job.toString());
+    assertThat(said.out())
+        .isEqualTo("up to date: interpretation.record.jsonl tells of the job as it stands\n");
+    assertThat(said.status()).isZero();
+    change("ratio(7)", "ratio(8)");
+    said = say("status", "--steps", job.toString());
+    assertThat(said.out())
+        .isEqualTo(
+            "out of date: interpretation.record.jsonl does not tell of the job as it stands\n"
+                + "  cell `velocity`: it was edited\n"
+                + "    velocity/velocity\n"
+                + "    velocity/tables.velocity.1\n");
+    assertThat(said.status()).isEqualTo(1);
+    assertThat(say("run", "--why", job.toString()).out())
+        .endsWith("\nComputed in this run\n  cell `velocity`: parameter permittivity of "
+            + "velocity.stated-permittivity changed from 7 to 8 (line 9) [2 steps]\n");
+    assertThat(say("run", "--why", job.toString()).out())
+        .endsWith("\nComputed in this run\n  nothing: every step was remembered\n");
+    change("ratio(8)", "ratio(8");
+    said = say("status", job.toString());
+    assertThat(said.status()).isEqualTo(1);
+    assertThat(said.out()).endsWith("  cell `velocity`: it was edited\n");
+    assertThat(said.err())
+        .startsWith("The job cannot be run as it stands:\ncell velocity, line 9: ");
+    Files.delete(job.resolve("survey.csv"));
+    assertThat(say("status", job.toString()).status()).isEqualTo(2);
   }
 
   @Test

@@ -22,6 +22,7 @@ public record Judge(
     implements Operation<Conclusion> {
   @Override
   public Conclusion apply(Work work) {
+    Tally.count("judge " + cut.name());
     Measured<Ratio> in = level.get();
     Measured<Length> margin =
         Measured.about(new Length(in.value().value() / 1000)).from(in, 0.001).build();

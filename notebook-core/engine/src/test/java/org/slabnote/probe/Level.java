@@ -15,6 +15,7 @@ public record Level(Step<Scan> scan) implements Operation<Measured<Ratio>> {
   @Override
   public Measured<Ratio> apply(Work work) {
     Scan in = scan.get();
+    Tally.count("level " + in.pass());
     double sum = 0;
     for (int i = 0; i < in.samples().size(); i++) {
       sum += in.samples().get(i);

@@ -17,6 +17,7 @@ import org.slabnote.api.quantity.Ratio;
 public record Levels(Steps<Measured<Ratio>> levels) implements Operation<Table> {
   @Override
   public Table apply(Work work) {
+    Tally.count("levels");
     double[] values = new double[levels.names().size()];
     for (int i = 0; i < values.length; i++) {
       Step<Measured<Ratio>> one = levels.of(levels.names().get(i));

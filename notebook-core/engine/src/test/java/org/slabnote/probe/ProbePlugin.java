@@ -18,7 +18,8 @@ public final class ProbePlugin implements Plugin {
 
   @Override
   public List<Class<?>> operations() {
-    return List.of(Scale.class, Level.class, Levels.class, Judge.class, Stubborn.class);
+    return List.of(
+        Scale.class, Level.class, Levels.class, Judge.class, Weigh.class, Stubborn.class);
   }
 
   @Override

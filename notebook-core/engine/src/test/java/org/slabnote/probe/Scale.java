@@ -21,6 +21,7 @@ public record Scale(
 
   @Override
   public Scan apply(Scan input, Work work) {
+    Tally.count("scale " + input.pass());
     return input.eachTrace(work, trace -> {
       for (int i = 0; i < trace.length; i++) {
         trace[i] *= (float) factor.value();

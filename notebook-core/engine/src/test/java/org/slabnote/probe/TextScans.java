@@ -30,6 +30,7 @@ public final class TextScans implements ScanFormat {
 
   @Override
   public Scan read(byte[] bytes, SurveyRow row) {
+    Tally.count("read " + row.pass());
     List<String> lines = new String(bytes, StandardCharsets.UTF_8).lines().toList();
     int count = Integer.parseInt(lines.get(0).split(" ")[1]);
     float[][] traces = new float[lines.size() - 1][];

@@ -2,6 +2,8 @@ package org.slabnote.engine.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import org.slabnote.worker.RunOutcome;
 
 /** Passes on what the worker tells, in the words of the engine. */
@@ -9,6 +11,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
   private final RunListener listener;
   private final Runnable onNews;
   private final List<String> done = new ArrayList<>();
+  private final Set<String> computed = ConcurrentHashMap.newKeySet();
 
   /**
    * Passes on to a listener.
@@ -43,6 +46,11 @@ final class Hearing implements org.slabnote.worker.RunListener {
     told.forEach(cell -> listener.cell(cell, org.slabnote.engine.run.CellState.IS_DONE));
   }
 
+  /** Addresses of the steps that were computed so far. */
+  Set<String> computed() {
+    return Set.copyOf(computed);
+  }
+
   @Override
   public void stepStarted(String address, String operation) {
     listener.step(address, 0);
@@ -55,6 +63,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
 
   @Override
   public void stepFinished(String address, double seconds) {
+    computed.add(address);
     listener.step(address, 1);
   }
 

@@ -22,6 +22,7 @@ import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
+import org.slabnote.engine.trace.OutOfDate;
 import org.slabnote.worker.process.DescribeProcess;
 import org.slabnote.worker.process.TemporaryFolder;
 import org.slabnote.worker.process.WorkerProcess;
@@ -48,6 +49,7 @@ public final class JobRunner implements AutoCloseable {
   private final ScanDigests digests = new ScanDigests();
   private final RememberedCells cells;
   private final PluginShelf shelf;
+  private final Standings standings;
   private volatile boolean cancelled;
 
   JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
@@ -60,6 +62,8 @@ public final class JobRunner implements AutoCloseable {
         .map(entry -> entry.toAbsolutePath().toString())
         .toList();
     this.shelf = new PluginShelf(this.cache, new DescribeProcess(path), Toolbox.ownVersion());
+    standings = new Standings(
+        this.cache, this.folder, toolbox, job -> prepare(job, RunListener.NONE).compiled());
   }
 
   /** A runner that remembers steps in the user's cache folder and uses all processors. */
@@ -110,6 +114,7 @@ public final class JobRunner implements AutoCloseable {
   public Outcome run(RunListener listener) throws BadInput {
     Outcome outcome = compute(listener);
     outcome.record().write(folder);
+    standings.recorded();
     return outcome;
   }
 
@@ -117,7 +122,7 @@ public final class JobRunner implements AutoCloseable {
   public Outcome compute(RunListener listener) throws BadInput {
     begin();
     listener.stage("reading the job");
-    return compute(Job.open(folder, digests), cache, List.of(), listener);
+    return compute(Job.open(folder, digests), cache, List.of(), true, listener);
   }
 
   /**
@@ -129,7 +134,7 @@ public final class JobRunner implements AutoCloseable {
       throws BadInput {
     begin();
     listener.stage("reading the job");
-    return compute(Job.open(folder, notebookText, digests), cache, more, listener);
+    return compute(Job.open(folder, notebookText, digests), cache, more, true, listener);
   }
 
   /**
@@ -177,7 +182,7 @@ public final class JobRunner implements AutoCloseable {
     Job job = Job.open(folder); // digests every scan anew
     try (TemporaryFolder empty = TemporaryFolder.make()) {
       return Recheck.firstDifference(
-          before, compute(job, empty.path(), List.of(), listener).record());
+          before, compute(job, empty.path(), List.of(), false, listener).record());
     } catch (IOException e) {
       throw new Fault("no temporary folder can be made. Make room in the temporary folder", e);
     }
@@ -239,7 +244,33 @@ public final class JobRunner implements AutoCloseable {
     }
   }
 
-  private Outcome compute(Job job, Path remembered, Collection<String> more, RunListener listener)
+  /**
+   * What is out of date since the last complete run of this job, by this process or one before it, the
+   * notebook's text being as given: which cells and steps, and why. Nothing runs; cells that were
+   * edited are compiled. Empty where no complete run is known.
+   *
+   * @throws BadInput if a file of the job cannot be read
+   */
+  public Optional<OutOfDate> outOfDate(String notebookText) throws BadInput {
+    return standings.outOfDate(Job.open(folder, notebookText, digests));
+  }
+
+  /** Why the last complete run of this session computed what it did not remember, by cell, in order. */
+  public List<OutOfDate.Stale> why() {
+    return standings.why();
+  }
+
+  /**
+   * How the record stands to the job as its files say it now. Nothing runs.
+   *
+   * @throws BadInput if a file of the job cannot be read, or the record was damaged
+   */
+  public Standing standing() throws BadInput {
+    return standings.standing(Job.open(folder, digests));
+  }
+
+  private Outcome compute(
+      Job job, Path remembered, Collection<String> more, boolean traced, RunListener listener)
       throws BadInput {
     job.notebook().cells().forEach(cell -> listener.cell(cell.name(), CellState.WAITS));
     try {
@@ -250,6 +281,10 @@ public final class JobRunner implements AutoCloseable {
       goOn();
       unchanged(job);
       RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
+      if (traced) {
+        standings.completed(prepared, computed, record.record());
+        listener.why(standings.why());
+      }
       return new Outcome(
           computed.facts(), record, computed.values(), prepared.toolbox().problems());
     } catch (BadInput bad) {
@@ -277,7 +312,8 @@ public final class JobRunner implements AutoCloseable {
     try {
       compiled = cells.compile(tools, job.notebook());
     } catch (BadInput bad) {
-      throw new BadInput(SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()));
+      throw new BadInput(standings.withFormerDefinitions(
+          SetAside.explain(withRefusals(bad.problems(), gate), tools.jobTools()), job));
     }
     gate.check(compiled, job.notebook());
     return new Prepared(job, compiled, limits, tools);

@@ -1,5 +1,8 @@
 package org.slabnote.engine.run;
 
+import java.util.List;
+import org.slabnote.engine.trace.OutOfDate;
+
 /**
  * Hears of a run's progress, on a thread of the run; must return soon.
  *
@@ -34,4 +37,11 @@ public interface RunListener {
    * @param known steps known so far
    */
   default void steps(int done, int known) {}
+
+  /**
+   * The run was complete, and this is why it computed what it did not remember.
+   *
+   * @param cells by cell, in order; a cell all of whose steps were remembered is not told
+   */
+  default void why(List<OutOfDate.Stale> cells) {}
 }

@@ -18,6 +18,7 @@ import java.util.Properties;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
 import org.slabnote.api.Notebook;
@@ -182,6 +183,13 @@ public final class Toolbox {
   /** The bundled plugins that loaded, in order of id. */
   public List<Plugin> plugins() {
     return plugins.stream().map(Loaded::plugin).toList();
+  }
+
+  /** Where each bundled plugin lies, by id. */
+  SortedMap<String, Path> homes() {
+    SortedMap<String, Path> homes = new TreeMap<>();
+    plugins.forEach(one -> homes.put(one.plugin().id(), one.home()));
+    return homes;
   }
 
   /** Whether a plugin comes with Slabnote. */

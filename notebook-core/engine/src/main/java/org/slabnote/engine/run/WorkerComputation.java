@@ -46,7 +46,11 @@ final class WorkerComputation implements Computation {
     hearing.tellDone();
     Facts facts = new Facts(prepared, outcome);
     return new Computed(
-        facts.facts(), facts.fingerprints(), new StoredValues(outcome.values(), store, stored));
+        facts.facts(),
+        facts.fingerprints(),
+        new StoredValues(outcome.values(), store, stored),
+        outcome,
+        hearing.computed());
   }
 
   @Override

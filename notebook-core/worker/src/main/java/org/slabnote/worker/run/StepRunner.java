@@ -7,12 +7,14 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.slabnote.api.CancelledException;
 import org.slabnote.api.Filter;
 import org.slabnote.api.Operation;
 import org.slabnote.api.Operations;
+import org.slabnote.api.Scan;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.worker.RunOutcome.ValueFact;
@@ -20,8 +22,14 @@ import org.slabnote.worker.store.Store;
 
 /** Computes or loads the value of one step, and remembers it off the critical path. */
 final class StepRunner implements AutoCloseable {
-  /** Steps slower than this are remembered though nobody demanded them. */
+  /** Steps slower than this are remembered though nobody demanded them, however large. */
   private static final long SLOW_NANOS = 20_000_000;
+
+  /** Values up to this size are remembered however quick they were: an edit then reaches no more. */
+  private static final long SMALL_BYTES = 256 * 1024;
+
+  /** Quick values that may wait to be written: more would fill the heap. */
+  private static final int WAITING = 256;
 
   private final Store store;
   private final ScanFiles scans;
@@ -29,6 +37,7 @@ final class StepRunner implements AutoCloseable {
   private final RunControl control;
   private final Blame blame;
   private final Map<Integer, List<String>> remarks = new ConcurrentHashMap<>();
+  private final Semaphore quick = new Semaphore(WAITING);
   private final AtomicBoolean storeTold = new AtomicBoolean();
   private final ExecutorService writer = Executors.newSingleThreadExecutor(task -> {
     Thread thread = new Thread(task, "store");
@@ -141,8 +150,16 @@ final class StepRunner implements AutoCloseable {
       String digest = Canonical.sha256(bytes);
       writer.execute(() -> put(node.key, digest, bytes));
       tell(node, ValueFacts.of(value, digest, bytes.length));
-    } else if (nanos > SLOW_NANOS && !Graph.isScan(node)) {
-      writer.execute(() -> remember(node.key, value));
+    } else if (!Graph.isScan(node)) {
+      boolean slow = nanos > SLOW_NANOS;
+      if (slow) {
+        writer.execute(() -> remember(node.key, value));
+      } else if (!isLargeScan(value) && quick.tryAcquire()) {
+        writer.execute(() -> {
+          quick.release();
+          remember(node.key, value, SMALL_BYTES);
+        });
+      }
     }
     control.tell(l -> l.stepFinished(node.named(), nanos / 1e9));
     return value;
@@ -187,14 +204,24 @@ final class StepRunner implements AutoCloseable {
     return value;
   }
 
+  private static boolean isLargeScan(Object value) {
+    return value instanceof Scan scan && 4L * scan.samples().size() > SMALL_BYTES;
+  }
+
   private void remember(String key, Object value) {
+    remember(key, value, Long.MAX_VALUE);
+  }
+
+  private void remember(String key, Object value, long most) {
     byte[] bytes;
     try {
       bytes = Canonical.encode(value);
     } catch (IllegalArgumentException e) {
       return; // has no encoding: told when it is demanded
     }
-    put(key, Canonical.sha256(bytes), bytes);
+    if (bytes.length <= most) {
+      put(key, Canonical.sha256(bytes), bytes);
+    }
   }
 
   private void put(String key, String digest, byte[] bytes) {
