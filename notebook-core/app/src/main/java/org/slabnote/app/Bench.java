@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
 import org.slabnote.api.Table;
+import org.slabnote.engine.plugin.PluginPins;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.Outcome;
@@ -26,6 +27,9 @@ interface Bench {
 
   /** What a job's record tells of, with the values behind it. */
   Outcome recorded(Path job, RunListener listener) throws BadInput;
+
+  /** The plugins of third parties that a job pins. */
+  PluginPins plugins(Path job);
 
   /** The engine itself; a run that is interrupted is cancelled, and leaves nothing behind. */
   static Bench ofEngine() {
@@ -52,6 +56,11 @@ interface Bench {
       @Override
       public Map<String, Table> tables(Path job) throws BadInput {
         return JobRunner.of(job).record().tables();
+      }
+
+      @Override
+      public PluginPins plugins(Path job) {
+        return JobRunner.of(job).plugins();
       }
 
       @Override

@@ -2,6 +2,7 @@ package org.slabnote.app;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Objects;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
@@ -23,6 +24,7 @@ final class CommandLines {
         .addSubcommand(new RecheckCommand(terminal, bench))
         .addSubcommand(new TableCommand(terminal, bench))
         .addSubcommand(new ReportCommand(terminal, bench))
+        .addSubcommand(PluginCommand.with(terminal, bench))
         .addSubcommand(new OpenCommand())
         .addSubcommand(new CommandLine.HelpCommand());
     Objects.requireNonNull(line.getSubcommands().get("help"), "added above")
@@ -55,11 +57,16 @@ final class CommandLines {
       if (unmatched.isUnknownOption()) {
         return first + " is no option of this command";
       }
-      boolean root = thrown.getCommandLine().getParent() == null;
+      CommandLine command = thrown.getCommandLine();
+      List<String> names = List.copyOf(command.getSubcommands().keySet());
+      if (names.isEmpty()) {
+        return first + " is one argument too many";
+      }
+      String all = String.join(", ", names.subList(0, names.size() - 1)) + " or "
+          + names.get(names.size() - 1);
       return first
-          + (root
-              ? " is no command; expected new, run, status, recheck, table, report, open or help"
-              : " is one argument too many");
+          + (command.getParent() == null ? " is no command" : " is none of its commands")
+          + "; expected " + all;
     }
     if (thrown instanceof OverwrittenOptionException twice
         && twice.getOverwritten() instanceof OptionSpec option) {

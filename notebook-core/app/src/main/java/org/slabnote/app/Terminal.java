@@ -1,13 +1,18 @@
 package org.slabnote.app;
 
 import java.io.BufferedOutputStream;
+import java.io.BufferedReader;
 import java.io.FileDescriptor;
+import java.io.FileInputStream;
 import java.io.FileOutputStream;
 import java.io.FilterOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
 import java.io.OutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -24,9 +29,10 @@ final class Terminal {
   private final boolean progress;
   private final boolean bold;
   private final int width;
+  private final Optional<BufferedReader> in;
 
   /**
-   * Makes one.
+   * Makes one on which nobody can be asked.
    *
    * @param out takes results
    * @param err takes messages
@@ -40,6 +46,23 @@ final class Terminal {
       boolean outTerminal,
       boolean errTerminal,
       Map<String, String> environment) {
+    this(Optional.empty(), out, err, outTerminal, errTerminal, environment);
+  }
+
+  /**
+   * Makes one.
+   *
+   * @param in where answers come from; empty where nobody can be asked
+   */
+  Terminal(
+      Optional<InputStream> in,
+      OutputStream out,
+      OutputStream err,
+      boolean outTerminal,
+      boolean errTerminal,
+      Map<String, String> environment) {
+    this.in =
+        in.map(stream -> new BufferedReader(new InputStreamReader(stream, StandardCharsets.UTF_8)));
     boolean dumb = environment.getOrDefault("TERM", "").equals("dumb");
     this.outWatch = new Watched(out);
     this.out =
@@ -52,12 +75,15 @@ final class Terminal {
 
   /**
    * The terminal of this process. The launcher says in the property {@code slabnote.terminal} which of
-   * 1 (output) and 2 (error) are terminals; without it the system's console decides for both.
+   * 0 (input), 1 (output) and 2 (error) are terminals; without it the system's console decides for
+   * all.
    */
   static Terminal ofProcess() {
     String told = System.getProperty("slabnote.terminal");
     boolean both = told == null && System.console() != null;
+    boolean asked = both || told != null && told.contains("0") && told.contains("2");
     return new Terminal(
+        asked ? Optional.of(new FileInputStream(FileDescriptor.in)) : Optional.empty(),
         new FileOutputStream(FileDescriptor.out),
         new FileOutputStream(FileDescriptor.err),
         both || told != null && told.contains("1"),
@@ -70,6 +96,27 @@ final class Terminal {
       return Math.max(40, Math.min(200, Integer.parseInt(columns)));
     }
     return USUAL_WIDTH;
+  }
+
+  /** Whether somebody is there to answer {@link #ask}. */
+  boolean canAsk() {
+    return in.isPresent();
+  }
+
+  /**
+   * Asks somebody.
+   *
+   * @return whether the answer is y or yes; no answer is none
+   */
+  boolean ask(String question) {
+    err.print(question + " [y/N] ");
+    err.flush();
+    try {
+      String answer = in.isPresent() ? in.get().readLine() : null;
+      return answer != null && answer.strip().toLowerCase(Locale.ROOT).matches("y|yes");
+    } catch (IOException e) {
+      return false;
+    }
   }
 
   PrintStream out() {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
 import org.slabnote.api.Table;
+import org.slabnote.engine.plugin.PluginPins;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.run.RunListener;
@@ -34,5 +35,10 @@ class FakeBench implements Bench {
   @Override
   public Outcome recorded(Path job, RunListener listener) throws BadInput {
     throw new UnsupportedOperationException("recorded");
+  }
+
+  @Override
+  public PluginPins plugins(Path job) {
+    throw new UnsupportedOperationException("plugins");
   }
 }

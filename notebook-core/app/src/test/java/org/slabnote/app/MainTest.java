@@ -42,8 +42,8 @@ class MainTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "runn job|slabnote: runn is no command; expected new, run, status, recheck, table, report, open or"
-            + " help. See what it takes: slabnote --help",
+        "runn job|slabnote: runn is no command; expected new, run, status, recheck, table, report,"
+            + " plugin, open or help. See what it takes: slabnote --help",
         "run|slabnote run: JOB is missing. See what it takes: slabnote run --help",
         "run job more|slabnote run: more is one argument too many. See what it takes: slabnote run"
             + " --help",
@@ -55,6 +55,10 @@ class MainTest {
             + " --help",
         "new job -s a.csv -s b.csv|slabnote new: --survey is given twice; expected once. See what it"
             + " takes: slabnote new --help",
+        "plugin put job|slabnote plugin: put is none of its commands; expected add, list or remove."
+            + " See what it takes: slabnote plugin --help",
+        "plugin add job|slabnote plugin add: JAR is missing. See what it takes: slabnote plugin add"
+            + " --help",
         "--verbose|slabnote: --verbose is no option of this command. See what it takes: slabnote"
             + " --help",
       })
