@@ -39,8 +39,7 @@ record Launch(Path javaHome, List<String> classPath, int megabytes, Class<?> mai
     boolean windows =
         System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
     Path java = javaHome.resolve("bin").resolve(windows ? "java.exe" : "java");
-    Path options =
-        Files.write(folder.resolve("options"), options(folder), StandardCharsets.UTF_8);
+    Path options = Files.write(folder.resolve("options"), options(folder), StandardCharsets.UTF_8);
     List<String> command = new ArrayList<>(Isolation.prefix());
     command.addAll(List.of(java.toString(), "@" + options, main.getName()));
     ProcessBuilder builder = new ProcessBuilder(command);
