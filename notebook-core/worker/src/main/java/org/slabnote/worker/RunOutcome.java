@@ -55,6 +55,11 @@ public record RunOutcome(
 
   /** Returns an outcome of which nothing is known but that it failed. */
   public static RunOutcome failed(Failure failure) {
+    return failed(List.of(failure));
+  }
+
+  /** Returns an outcome of which nothing is known but what failed, in the order of the notebook. */
+  public static RunOutcome failed(List<Failure> failures) {
     return new RunOutcome(
         List.of(),
         List.of(),
@@ -64,7 +69,7 @@ public record RunOutcome(
         List.of(),
         new TreeMap<>(),
         new TreeMap<>(),
-        List.of(failure),
+        failures,
         Trail.NONE);
   }
 

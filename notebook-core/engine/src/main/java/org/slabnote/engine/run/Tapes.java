@@ -12,9 +12,10 @@ import org.slabnote.engine.compiler.CompiledClass;
 import org.slabnote.engine.compiler.Statement;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.document.Document;
+import org.slabnote.engine.stop.StopPoints;
 import org.slabnote.worker.Tape;
 
-/** Makes the worker's tape of compiled cells: the same, with the places they have in the file now. */
+/** Makes the worker's tape of compiled cells: with the places they have in the file now, and with stop points. */
 final class Tapes {
   private Tapes() {}
 
@@ -43,7 +44,11 @@ final class Tapes {
     List<Tape.CellClass> classes = new ArrayList<>();
     for (CompiledClass one : compiled.classes()) {
       classes.add(
-          Tape.CellClass.of(one.name(), one.cell(), one.bytes(), anatomy.meaning(one.name())));
+          Tape.CellClass.of(
+              one.name(),
+              one.cell(),
+              StopPoints.into(one.bytes()), // its meaning, and so all keys, are from before
+              anatomy.meaning(one.name())));
     }
     return new Tape(cells, snippets, classes);
   }

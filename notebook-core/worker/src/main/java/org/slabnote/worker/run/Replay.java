@@ -7,7 +7,6 @@ import java.util.LinkedHashSet;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.slabnote.api.CancelledException;
 import org.slabnote.api.Notebook;
 import org.slabnote.worker.RunListener.CellState;
 import org.slabnote.worker.Tape;
@@ -119,9 +118,7 @@ final class Replay {
     Throwable cause = thrown instanceof ExceptionInInitializerError e && e.getCause() != null
         ? e.getCause()
         : thrown;
-    boolean noted =
-        cause instanceof RunStopped || cause instanceof CancelledException && control.stopped();
-    if (!noted) {
+    if (!(cause instanceof RunStopped) && !control.stopped()) {
       control.failed(Integer.MAX_VALUE, blame.ofSnippet(snippet, cause));
       if (cause instanceof OutOfMemoryError) {
         control.stop(RunControl.Reason.MEMORY);

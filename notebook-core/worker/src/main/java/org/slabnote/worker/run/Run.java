@@ -34,6 +34,7 @@ final class Run {
   private final ClassLoader loader;
   private final RunControl control;
   private final CountDownLatch over = new CountDownLatch(1);
+  private final CountDownLatch overOrStopped = new CountDownLatch(1);
   private volatile @Nullable RunOutcome outcome;
   private volatile boolean whole;
   private volatile @Nullable Replay replay;
@@ -60,13 +61,11 @@ final class Run {
     thread.setDaemon(true);
     thread.start();
     try {
-      long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(request.limits().seconds());
-      while (!control.stopped() && !over.await(10, TimeUnit.MILLISECONDS)) {
-        if (System.nanoTime() - end > 0) {
-          // Before the stop: a step that heeds it may be gone by the next line.
-          atTheLimit = busy(thread);
-          control.stop(RunControl.Reason.TIME);
-        }
+      control.onStop(overOrStopped::countDown);
+      if (!overOrStopped.await(request.limits().seconds(), TimeUnit.SECONDS)) {
+        // Before the stop: a step that heeds it may be gone by the next line.
+        atTheLimit = busy(thread);
+        control.stop(RunControl.Reason.TIME);
       }
       if (control.stopped()) {
         return afterStop(thread);
@@ -163,6 +162,7 @@ final class Run {
       outcome = RunOutcome.failed(failure(Kind.FAULT, Place.NONE, Faults.words(e)));
     } finally {
       over.countDown();
+      overOrStopped.countDown();
     }
   }
 
@@ -176,6 +176,7 @@ final class Run {
     Tape tape = request.tape();
     Implementations implementations = new Implementations();
     TapeLoader cells = new TapeLoader(tape, loader, plugins.exported());
+    control.onStop(() -> cells.stop(new RunStopped()));
     Blame placed = new Blame(tape, cells, request.limits().megabytes(), request.plugins());
     blame = placed;
     ScanFiles scans = new ScanFiles(request.scans(), plugins);
@@ -214,6 +215,8 @@ final class Run {
     others.tellThreads();
     if (whole) {
       trim(store);
+    } else if (control.stopped()) {
+      return RunOutcome.failed(control.failures()); // nobody waits for more
     }
     return new Outcomes(tape, graph, demands, now, more)
         .outcome(plugins, implementations, recognised, control);

@@ -21,7 +21,7 @@ final class RunControl {
   private final List<Placed> failures = new ArrayList<>();
   private final RunListener listener;
   private final Object toListener = new Object();
-  private volatile Runnable onStop = () -> {};
+  private final List<Runnable> onStop = new ArrayList<>();
 
   /** A failure with its place in the order of the notebook. */
   private record Placed(int order, Failure failure) {}
@@ -33,12 +33,22 @@ final class RunControl {
   /** Stops the run; the first reason stays. */
   void stop(Reason why) {
     if (reason.compareAndSet(null, why)) {
-      onStop.run();
+      List<Runnable> all;
+      synchronized (onStop) {
+        all = List.copyOf(onStop);
+      }
+      all.forEach(Runnable::run);
     }
   }
 
-  void onStop(Runnable wake) {
-    onStop = wake;
+  /** Has something done once the run is to stop: at once, if it is already. */
+  void onStop(Runnable what) {
+    synchronized (onStop) {
+      onStop.add(what);
+    }
+    if (stopped()) {
+      what.run();
+    }
   }
 
   @Nullable

@@ -10,7 +10,6 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.slabnote.api.CancelledException;
 import org.slabnote.api.Filter;
 import org.slabnote.api.Operation;
 import org.slabnote.api.Operations;
@@ -30,6 +29,9 @@ final class StepRunner implements AutoCloseable {
 
   /** Quick values that may wait to be written: more would fill the heap. */
   private static final int WAITING = 256;
+
+  /** How long a run that was stopped may write what it has finished. */
+  private static final long MOMENT_MILLIS = 60;
 
   private final Store store;
   private final ScanFiles scans;
@@ -144,6 +146,7 @@ final class StepRunner implements AutoCloseable {
     Object value = plugin.isPresent()
         ? applyApart(node, plugin.get(), helpers)
         : apply(node, new StepWork(node, control, helpers, false));
+    control.check(); // a value made while the stop was swallowed is none
     long nanos = System.nanoTime() - start;
     if (node.demanded) {
       byte[] bytes = Canonical.encode(value);
@@ -237,8 +240,8 @@ final class StepRunner implements AutoCloseable {
 
   /** Notes what a step threw, unless the run was stopped. */
   void failed(Node<?> node, Throwable thrown) {
-    if (thrown instanceof CancelledException && control.stopped()) {
-      return;
+    if (control.stopped()) {
+      return; // it comes of the stop
     }
     control.failed(node.index, blame.ofStep(node, thrown));
     if (thrown instanceof OutOfMemoryError) {
@@ -246,16 +249,13 @@ final class StepRunner implements AutoCloseable {
     }
   }
 
-  /** Waits until all is written; a run that was stopped writes no more. */
+  /** Waits until all is written; a run that was stopped has a moment for it. */
   @Override
   public void close() {
-    if (control.stopped()) {
-      writer.shutdownNow();
-      return;
-    }
     writer.shutdown();
     try {
-      if (!writer.awaitTermination(2, TimeUnit.MINUTES)) {
+      long millis = control.stopped() ? MOMENT_MILLIS : TimeUnit.MINUTES.toMillis(2);
+      if (!writer.awaitTermination(millis, TimeUnit.MILLISECONDS)) {
         writer.shutdownNow();
       }
     } catch (InterruptedException e) {

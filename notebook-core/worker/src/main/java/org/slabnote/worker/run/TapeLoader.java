@@ -1,21 +1,26 @@
 package org.slabnote.worker.run;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Map.Entry;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.worker.Tape;
+import org.slabnote.worker.stop.StopPoint;
 
 /** Loads the classes of the cells, fresh for each run. Cells do not see the worker. */
 final class TapeLoader extends ClassLoader {
   private static final String OWN = "org.slabnote.worker.";
+  private static final String STOP = StopPoint.class.getName();
 
   private final Map<String, PluginLoader> exported;
   private final Map<String, byte[]> bytes = new HashMap<>();
@@ -40,8 +45,40 @@ final class TapeLoader extends ClassLoader {
     }
   }
 
+  /**
+   * Has every cell throw at its next stop point, on whatever thread.
+   *
+   * @param why what it throws, without a stack trace
+   */
+  void stop(Error why) {
+    try {
+      loadClass(STOP).getMethod("stop", Error.class).invoke(null, why);
+    } catch (ReflectiveOperationException e) {
+      throw new IllegalStateException("the cells' own " + STOP, e);
+    }
+  }
+
+  /** A copy of their own, so that one run's stop is no other's. */
+  private Class<?> stopPoint() throws ClassNotFoundException {
+    synchronized (getClassLoadingLock(STOP)) {
+      Class<?> loaded = findLoadedClass(STOP);
+      if (loaded != null) {
+        return loaded;
+      }
+      try (InputStream in = StopPoint.class.getResourceAsStream("StopPoint.class")) {
+        byte[] own = Objects.requireNonNull(in, STOP).readAllBytes();
+        return defineClass(STOP, own, 0, own.length);
+      } catch (IOException e) {
+        throw new ClassNotFoundException(STOP, e);
+      }
+    }
+  }
+
   @Override
   protected Class<?> loadClass(String name, boolean resolve) throws ClassNotFoundException {
+    if (name.equals(STOP)) {
+      return stopPoint();
+    }
     if (name.startsWith(OWN)) {
       throw new ClassNotFoundException(name + ": cells do not see the worker");
     }

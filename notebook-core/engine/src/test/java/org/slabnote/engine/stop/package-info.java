@@ -1,0 +1,4 @@
+@NullMarked
+package org.slabnote.engine.stop;
+
+import org.jspecify.annotations.NullMarked;
