@@ -15,12 +15,17 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** The readable list of what cells may refer to, and the reasons for what they may not. */
 final class AllowList {
   /** Why something is refused, and what to use instead. */
   record Reason(String why, String instead) {}
+
+  /** A plugin cannot open the JDK or the engine to cells, whatever it exports. */
+  private static final Pattern OUTSIDE = Pattern.compile(
+      "^(javax?|jdk|sun|com\\.sun|org\\.slabnote\\.(worker|engine|report|desktop|app))(\\.|$)");
 
   private record Rule(Set<String> only, Set<String> except) {
     boolean allows(String name, String descriptor) {
@@ -39,6 +44,7 @@ final class AllowList {
   private final Map<String, Rule> classes = new LinkedHashMap<>();
   private final Map<String, Boolean> packages = new HashMap<>();
   private final Map<String, Set<String>> never = new LinkedHashMap<>();
+  private final Set<String> textless = new LinkedHashSet<>();
   private final Map<String, Reason> reasons = new HashMap<>();
   private final Set<String> exported = new LinkedHashSet<>();
   private final Map<String, Set<String>> pins = new HashMap<>();
@@ -50,7 +56,9 @@ final class AllowList {
    */
   static AllowList standard(Collection<String> exportedPackages) {
     AllowList list = new AllowList();
-    list.exported.addAll(exportedPackages);
+    exportedPackages.stream()
+        .filter(name -> !OUTSIDE.matcher(name).find())
+        .forEach(list.exported::add);
     lines("allowed.txt").forEach(list::line);
     for (String line : lines("jdk17.txt")) {
       String[] words = line.split(" ");
@@ -92,6 +100,7 @@ final class AllowList {
       case "deny" -> packages.put(words[1], false);
       case "never" ->
         never.put(words[1], new LinkedHashSet<>(Arrays.asList(words).subList(2, words.length)));
+      case "textless" -> textless.addAll(Arrays.asList(words).subList(1, words.length));
       default -> throw new IllegalStateException("allowed.txt: no such kind of line: " + line);
     }
   }
@@ -120,17 +129,22 @@ final class AllowList {
     return classes.containsKey(className) || allowsPackageOf(className);
   }
 
+  /** Whether objects of the class have no text of their own. */
+  boolean isTextless(String className) {
+    return textless.stream().anyMatch(prefix -> below(className, prefix));
+  }
+
   /** Whether this class's own rule lets the member through. */
   boolean allowsMember(String className, String name, String descriptor) {
     Rule rule = classes.get(className);
     boolean allowed = rule != null ? rule.allows(name, descriptor) : allowsPackageOf(className);
-    return allowed && !isNever(className, name);
+    return allowed && !isNever(className, name, descriptor);
   }
 
   /** Whether this class's rule names the member as refused, for itself and all that override it. */
   boolean refusesMember(String className, String name, String descriptor) {
     Rule rule = classes.get(className);
-    return (rule != null && rule.excepts(name, descriptor)) || isNever(className, name);
+    return (rule != null && rule.excepts(name, descriptor)) || isNever(className, name, descriptor);
   }
 
   /** Whether JDK 17 has the member; true for classes that are not of the JDK. */
@@ -144,9 +158,9 @@ final class AllowList {
     return className.startsWith("java.");
   }
 
-  private boolean isNever(String className, String name) {
+  private boolean isNever(String className, String name, String descriptor) {
     for (Map.Entry<String, Set<String>> one : never.entrySet()) {
-      if (below(className, one.getKey()) && one.getValue().contains(name)) {
+      if (below(className, one.getKey()) && has(one.getValue(), name, descriptor)) {
         return true;
       }
     }

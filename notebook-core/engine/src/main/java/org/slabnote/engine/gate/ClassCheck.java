@@ -3,11 +3,13 @@ package org.slabnote.engine.gate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.objectweb.asm.ConstantDynamic;
 import org.objectweb.asm.Handle;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
+import org.objectweb.asm.tree.AnnotationNode;
 import org.objectweb.asm.tree.ClassNode;
 import org.objectweb.asm.tree.FieldInsnNode;
 import org.objectweb.asm.tree.FieldNode;
@@ -17,12 +19,13 @@ import org.objectweb.asm.tree.LineNumberNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.MethodNode;
 import org.objectweb.asm.tree.MultiANewArrayInsnNode;
+import org.objectweb.asm.tree.RecordComponentNode;
 import org.objectweb.asm.tree.TryCatchBlockNode;
 import org.objectweb.asm.tree.TypeInsnNode;
 
 /** Reads one class of a cell, every reference of it. */
 final class ClassCheck {
-  private static final String CELLS = "REPL/";
+  private static final String CELLS = MemberCheck.CELLS;
   private static final int SERIALIZABLE_LAMBDA = 1;
   private static final Set<String> BOOTSTRAPS = Set.of(
       "java/lang/invoke/LambdaMetafactory.metafactory",
@@ -30,25 +33,44 @@ final class ClassCheck {
       "java/lang/invoke/StringConcatFactory.makeConcatWithConstants",
       "java/lang/runtime/ObjectMethods.bootstrap");
 
-  private final AllowList allowList;
   private final ClassWorld world;
   private final Refusals refusals;
+  private final MemberCheck members;
   private int line;
 
   ClassCheck(AllowList allowList, ClassWorld world, Refusals refusals) {
-    this.allowList = allowList;
     this.world = world;
     this.refusals = refusals;
+    this.members = new MemberCheck(allowList, world, refusals);
   }
 
   void check(ClassNode node, int statementLine) {
     line = statementLine;
-    if (!node.name.startsWith(CELLS)) {
+    header(node);
+    annotations(node.visibleAnnotations, node.invisibleAnnotations);
+    annotations(node.visibleTypeAnnotations, node.invisibleTypeAnnotations);
+    for (FieldNode field : node.fields) {
+      members.type(line, Type.getType(field.desc));
+      annotations(field.visibleAnnotations, field.invisibleAnnotations);
+      annotations(field.visibleTypeAnnotations, field.invisibleTypeAnnotations);
+    }
+    for (MethodNode method : node.methods) {
+      line = statementLine;
+      method(method);
+    }
+    line = statementLine;
+    members.inherited(line, node.name);
+  }
+
+  private void header(ClassNode node) {
+    if (!node.name.startsWith(CELLS) || node.module != null) {
       refusals.say(line, node.name, "the class " + node.name + " does not come from a cell");
     }
-    type(Type.getObjectType(node.superName));
+    if (node.superName != null) {
+      object(node.superName);
+    }
     for (String one : node.interfaces) {
-      type(Type.getObjectType(one));
+      object(one);
       if (one.equals("java/io/Serializable")) {
         refusals.say(
             line,
@@ -57,12 +79,56 @@ final class ClassCheck {
                 + "Leave Serializable out");
       }
     }
-    for (FieldNode field : node.fields) {
-      type(Type.getType(field.desc));
+    List<String> named = new ArrayList<>();
+    named.addAll(node.nestMembers == null ? List.of() : node.nestMembers);
+    named.addAll(node.permittedSubclasses == null ? List.of() : node.permittedSubclasses);
+    if (node.nestHostClass != null) {
+      named.add(node.nestHostClass);
     }
-    for (MethodNode method : node.methods) {
-      line = statementLine;
-      method(method);
+    for (String one : named) {
+      if (!one.startsWith(CELLS)) {
+        refusals.say(line, one, "the class " + one + " does not come from a cell");
+      }
+    }
+    if (node.recordComponents != null) {
+      for (RecordComponentNode one : node.recordComponents) {
+        members.type(line, Type.getType(one.descriptor));
+        annotations(one.visibleAnnotations, one.invisibleAnnotations);
+      }
+    }
+  }
+
+  private void object(String internalName) {
+    members.type(line, Type.getObjectType(internalName));
+  }
+
+  private void annotations(
+      @Nullable List<? extends AnnotationNode> visible,
+      @Nullable List<? extends AnnotationNode> invisible) {
+    if (visible != null) {
+      visible.forEach(this::annotation);
+    }
+    if (invisible != null) {
+      invisible.forEach(this::annotation);
+    }
+  }
+
+  private void annotation(AnnotationNode annotation) {
+    members.type(line, Type.getType(annotation.desc));
+    if (annotation.values != null) {
+      annotation.values.forEach(this::annotationValue);
+    }
+  }
+
+  private void annotationValue(Object value) {
+    if (value instanceof Type type) {
+      members.type(line, type);
+    } else if (value instanceof AnnotationNode inner) {
+      annotation(inner);
+    } else if (value instanceof String[] constant) {
+      members.type(line, Type.getType(constant[0]));
+    } else if (value instanceof List<?> list) {
+      list.forEach(this::annotationValue);
     }
   }
 
@@ -87,39 +153,83 @@ final class ClassCheck {
           "a method finalize() may not stand in a cell: when it runs "
               + "differs from run to run. Leave it out");
     }
-    type(Type.getMethodType(method.desc));
+    if ((method.access & Opcodes.ACC_SYNCHRONIZED) != 0) {
+      locked();
+    }
+    members.type(line, Type.getMethodType(method.desc));
+    method.exceptions.forEach(this::object);
+    annotations(method.visibleAnnotations, method.invisibleAnnotations);
+    annotations(method.visibleTypeAnnotations, method.invisibleTypeAnnotations);
+    parameters(method.visibleParameterAnnotations);
+    parameters(method.invisibleParameterAnnotations);
+    boolean hashCode = HashCodes.isDefinition(method);
     for (AbstractInsnNode at : method.instructions) {
-      instruction(at);
+      boolean hashed = at instanceof MethodInsnNode call && HashCodes.isOne(call.name);
+      if (!hashCode || !hashed) {
+        instruction(at);
+      }
     }
     for (TryCatchBlockNode handler : method.tryCatchBlocks) {
       caught(handler);
     }
   }
 
+  private void parameters(@Nullable List<AnnotationNode> @Nullable [] all) {
+    if (all != null) {
+      for (List<AnnotationNode> one : all) {
+        annotations(one, null);
+      }
+    }
+  }
+
+  private void locked() {
+    refusals.say(
+        line,
+        "synchronized",
+        "synchronized may not stand in a cell: who comes first differs from run to run. "
+            + "Let each item of the work write to a place of its own, and add up afterwards");
+  }
+
   private void instruction(AbstractInsnNode at) {
     if (at instanceof LineNumberNode next) {
       line = next.line;
     } else if (at instanceof MethodInsnNode call) {
-      member(call.owner, call.name, call.desc);
+      members.member(line, call.owner, call.name, call.desc);
     } else if (at instanceof FieldInsnNode field) {
-      if (field.getOpcode() == Opcodes.PUTSTATIC && !field.owner.startsWith(CELLS)) {
-        refusals.say(
-            line,
-            field.owner,
-            dotted(field.owner) + "." + field.name
-                + " may not be assigned in a cell: other steps read it. Use a variable of the cell");
-      } else {
-        member(field.owner, field.name, field.desc);
-      }
+      field(field);
     } else if (at instanceof TypeInsnNode one) {
-      type(Type.getObjectType(one.desc));
+      boolean passes = one.getOpcode() == Opcodes.INSTANCEOF && one.desc.equals("java/lang/Error");
+      if (!passes) {
+        object(one.desc);
+      }
     } else if (at instanceof MultiANewArrayInsnNode one) {
-      type(Type.getType(one.desc));
+      members.type(line, Type.getType(one.desc));
     } else if (at instanceof LdcInsnNode one) {
       constant(one.cst);
     } else if (at instanceof InvokeDynamicInsnNode one) {
       dynamic(one);
+    } else if (at.getOpcode() == Opcodes.MONITORENTER) {
+      locked();
     }
+  }
+
+  private void field(FieldInsnNode field) {
+    boolean puts = field.getOpcode() == Opcodes.PUTSTATIC
+            && members.isForeignField(field.owner, field.name, field.desc)
+        || field.getOpcode() == Opcodes.PUTFIELD && !field.owner.startsWith(CELLS);
+    if (puts) {
+      assigned(field.owner, field.name);
+    } else {
+      members.member(line, field.owner, field.name, field.desc);
+    }
+  }
+
+  private void assigned(String owner, String name) {
+    refusals.say(
+        line,
+        owner,
+        Refusals.shown(owner) + "." + name
+            + " may not be assigned in a cell: other steps read it. Use a variable of the cell");
   }
 
   private void dynamic(InvokeDynamicInsnNode call) {
@@ -128,7 +238,7 @@ final class ClassCheck {
       refusals.say(
           line,
           bootstrap,
-          "a call bound by " + dotted(bootstrap)
+          "a call bound by " + MemberCheck.dotted(bootstrap)
               + " may not stand in a cell: what it calls cannot be seen. Call the method by its name");
       return;
     }
@@ -142,7 +252,7 @@ final class ClassCheck {
           "a cell's lambda cannot be Serializable: reading it "
               + "back would run code unseen. Leave Serializable out");
     }
-    type(Type.getMethodType(call.desc));
+    members.type(line, Type.getMethodType(call.desc));
     for (Object argument : call.bsmArgs) {
       constant(argument);
     }
@@ -150,9 +260,12 @@ final class ClassCheck {
 
   private void constant(Object value) {
     if (value instanceof Type type) {
-      type(type);
+      members.type(line, type);
     } else if (value instanceof Handle handle) {
-      member(handle.getOwner(), handle.getName(), handle.getDesc());
+      if (handle.getTag() == Opcodes.H_PUTFIELD || handle.getTag() == Opcodes.H_PUTSTATIC) {
+        assigned(handle.getOwner(), handle.getName());
+      }
+      members.member(line, handle.getOwner(), handle.getName(), handle.getDesc());
     } else if (value instanceof ConstantDynamic dynamic) {
       refusals.say(
           line,
@@ -162,98 +275,9 @@ final class ClassCheck {
     }
   }
 
-  private void type(Type type) {
-    switch (type.getSort()) {
-      case Type.ARRAY -> type(type.getElementType());
-      case Type.METHOD -> {
-        type(type.getReturnType());
-        for (Type argument : type.getArgumentTypes()) {
-          type(argument);
-        }
-      }
-      case Type.OBJECT -> {
-        String name = type.getInternalName();
-        if (!name.startsWith(CELLS) && !allowList.allowsType(dotted(name))) {
-          refusals.type(line, dotted(name));
-        }
-      }
-      default -> {}
-    }
-  }
-
-  /** The owner in a class file is only the static type: what is called stands in a supertype. */
-  private void member(String owner, String name, String descriptor) {
-    if (owner.startsWith("[")) {
-      if (!name.equals("clone")) {
-        member("java/lang/Object", name, descriptor);
-      }
-      return;
-    }
-    if (!owner.startsWith(CELLS)) {
-      type(Type.getObjectType(owner));
-      if (!allowList.allowsType(dotted(owner))) {
-        return;
-      }
-    }
-    type(descriptor.startsWith("(") ? Type.getMethodType(descriptor) : Type.getType(descriptor));
-    List<ClassWorld.Info> declaring = declaring(owner, name, descriptor);
-    if (declaring.isEmpty()) {
-      refusals.member(line, dotted(owner), name);
-      return;
-    }
-    String first = declaring.get(0).name();
-    boolean refused = !first.startsWith(CELLS) && !allowed(declaring, first, name, descriptor);
-    for (ClassWorld.Info one : declaring) {
-      String className = dotted(one.name());
-      if (allowList.refusesMember(className, name, descriptor)) {
-        refusals.member(line, className, name);
-        return;
-      }
-    }
-    if (refused) {
-      refusals.member(line, dotted(first), name);
-    }
-  }
-
-  private boolean allowed(
-      List<ClassWorld.Info> declaring, String first, String name, String descriptor) {
-    String className = dotted(first);
-    if (!allowList.allowsMember(className, name, descriptor)) {
-      return false;
-    }
-    if (!allowList.isPinned(className)) {
-      return true;
-    }
-    return declaring.stream()
-        .anyMatch(one -> allowList.pinned(dotted(one.name()), name, descriptor));
-  }
-
-  private List<ClassWorld.Info> declaring(String owner, String name, String descriptor) {
-    List<ClassWorld.Info> declaring = new ArrayList<>();
-    String member = name + descriptor;
-    boolean constructor = name.equals("<init>");
-    for (ClassWorld.Info info : constructor ? own(owner) : world.lineage(owner)) {
-      if (info.members().contains(member)) {
-        declaring.add(info);
-      }
-    }
-    if (!constructor && world.find(owner).map(ClassWorld.Info::isInterface).orElse(false)) {
-      world.find("java/lang/Object").ifPresent(object -> {
-        if (declaring.isEmpty() && object.members().contains(member)) {
-          declaring.add(object);
-        }
-      });
-    }
-    return declaring;
-  }
-
-  private List<ClassWorld.Info> own(String owner) {
-    return world.find(owner).map(List::of).orElse(List.of());
-  }
-
   /** An abort and a stack overflow must reach the engine: only exceptions can be caught. */
   private void caught(TryCatchBlockNode handler) {
-    if (handler.type == null || handler.type.equals("java/lang/NoSuchFieldError")) {
+    if ("java/lang/NoSuchFieldError".equals(handler.type)) {
       return;
     }
     AbstractInsnNode at = handler.handler;
@@ -263,18 +287,24 @@ final class ClassCheck {
     if (at instanceof LineNumberNode number) {
       line = number.line;
     }
+    if (handler.type == null) {
+      if (!Finally.letsErrorsPass(handler)) {
+        refusals.say(
+            line,
+            "finally",
+            "a finally that holds up errors may not stand in a cell: it would swallow the engine's own "
+                + "stop. Compile the cell again");
+      }
+      return;
+    }
     boolean exception = world.isSubtype(handler.type, "java/lang/Exception");
     if (!exception && !TryWithResources.isHandler(handler)) {
       refusals.say(
           line,
           handler.type,
-          "catching " + dotted(handler.type)
+          "catching " + MemberCheck.dotted(handler.type)
               + " may not stand in a cell: it would swallow the engine's own stop, and where a stack "
               + "overflows differs between machines. Catch an exception such as IllegalArgumentException");
     }
-  }
-
-  private static String dotted(String internalName) {
-    return internalName.replace('/', '.');
   }
 }

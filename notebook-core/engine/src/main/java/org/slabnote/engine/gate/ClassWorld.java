@@ -9,15 +9,17 @@ import java.net.URLClassLoader;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
 import org.objectweb.asm.tree.FieldNode;
+import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.MethodNode;
 
 /** Supertypes and members of classes, read from class files: nothing is loaded or initialised. */
@@ -26,11 +28,36 @@ final class ClassWorld implements AutoCloseable {
    * What the gate needs of a class.
    *
    * @param name internal name
-   * @param parents superclass and interfaces, internal names
-   * @param members names with descriptors of its own methods and fields
-   * @param isInterface whether it is an interface
+   * @param superName internal name of the superclass; null for Object only
+   * @param interfaces internal names
+   * @param members access flags of its own methods and fields, by name with descriptor
+   * @param access access flags of the class
+   * @param components descriptor, or signature where there is one, of each component of a record whose
+   *     text the compiler made
    */
-  record Info(String name, List<String> parents, Set<String> members, boolean isInterface) {}
+  record Info(
+      String name,
+      @Nullable String superName,
+      List<String> interfaces,
+      Map<String, Integer> members,
+      int access,
+      List<String> components) {
+    boolean isInterface() {
+      return (access & Opcodes.ACC_INTERFACE) != 0;
+    }
+
+    boolean isAbstract() {
+      return (access & Opcodes.ACC_ABSTRACT) != 0;
+    }
+
+    boolean declares(String member) {
+      return members.containsKey(member);
+    }
+
+    boolean isAbstract(String member) {
+      return (members.getOrDefault(member, 0) & Opcodes.ACC_ABSTRACT) != 0;
+    }
+  }
 
   private final Map<String, Optional<Info>> known = new HashMap<>();
   private final URLClassLoader loader;
@@ -60,21 +87,42 @@ final class ClassWorld implements AutoCloseable {
     return found;
   }
 
-  /** The class and all its supertypes, nearest first, superclasses before interfaces. */
+  /**
+   * The class and all its supertypes in the order in which the JVM looks for a member: the class, its
+   * superclasses, then the interfaces of all these.
+   */
   List<Info> lineage(String internalName) {
-    Set<String> names = new LinkedHashSet<>();
-    List<Info> infos = new ArrayList<>();
-    List<String> open = new ArrayList<>(List.of(internalName));
+    Map<String, Info> found = new LinkedHashMap<>();
+    List<String> open = new ArrayList<>();
+    for (Info one : superclasses(internalName)) {
+      found.put(one.name(), one);
+      open.addAll(one.interfaces());
+    }
     while (!open.isEmpty()) {
       String name = open.remove(0);
-      if (names.add(name)) {
+      if (!found.containsKey(name)) {
         find(name).ifPresent(info -> {
-          infos.add(info);
-          open.addAll(info.parents());
+          found.put(name, info);
+          open.addAll(info.interfaces());
         });
       }
     }
-    return infos;
+    return List.copyOf(found.values());
+  }
+
+  /** The class and its superclasses, nearest first. */
+  List<Info> superclasses(String internalName) {
+    Map<String, Info> found = new LinkedHashMap<>();
+    String name = internalName;
+    while (name != null && !found.containsKey(name)) {
+      Optional<Info> info = find(name);
+      if (info.isEmpty()) {
+        break;
+      }
+      found.put(name, info.get());
+      name = info.get().superName();
+    }
+    return List.copyOf(found.values());
   }
 
   boolean isSubtype(String internalName, String ancestor) {
@@ -87,7 +135,7 @@ final class ClassWorld implements AutoCloseable {
         return Optional.empty();
       }
       ClassNode node = new ClassNode();
-      new ClassReader(in).accept(node, ClassReader.SKIP_CODE | ClassReader.SKIP_DEBUG);
+      new ClassReader(in).accept(node, ClassReader.SKIP_FRAMES | ClassReader.SKIP_DEBUG);
       return Optional.of(info(node));
     } catch (IOException e) {
       throw new UncheckedIOException("cannot read class " + internalName, e);
@@ -95,19 +143,37 @@ final class ClassWorld implements AutoCloseable {
   }
 
   private static Info info(ClassNode node) {
-    List<String> parents = new ArrayList<>();
-    if (node.superName != null) {
-      parents.add(node.superName);
-    }
-    parents.addAll(node.interfaces);
-    Set<String> members = new LinkedHashSet<>();
+    Map<String, Integer> members = new LinkedHashMap<>();
     for (MethodNode method : node.methods) {
-      members.add(method.name + method.desc);
+      members.put(method.name + method.desc, method.access);
     }
     for (FieldNode field : node.fields) {
-      members.add(field.name + field.desc);
+      members.put(field.name + field.desc, field.access);
     }
-    return new Info(node.name, parents, members, (node.access & Opcodes.ACC_INTERFACE) != 0);
+    return new Info(
+        node.name,
+        node.superName,
+        List.copyOf(node.interfaces),
+        members,
+        node.access,
+        shownComponents(node));
+  }
+
+  private static List<String> shownComponents(ClassNode node) {
+    List<String> components = new ArrayList<>();
+    for (MethodNode method : node.methods) {
+      boolean text = method.name.equals("toString") && method.desc.equals("()Ljava/lang/String;");
+      for (AbstractInsnNode at : method.instructions) {
+        if (text
+            && node.recordComponents != null
+            && at instanceof InvokeDynamicInsnNode call
+            && call.bsm.getOwner().equals("java/lang/runtime/ObjectMethods")) {
+          node.recordComponents.forEach(
+              one -> components.add(one.signature == null ? one.descriptor : one.signature));
+        }
+      }
+    }
+    return components;
   }
 
   @Override

@@ -10,7 +10,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.objectweb.asm.ClassReader;
+import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.tree.ClassNode;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.CompiledClass;
@@ -61,20 +63,27 @@ public final class Gate {
   public void check(Compiled compiled, Document document) throws BadInput {
     Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
     List<Problem> problems = new ArrayList<>();
+    Map<String, ClassNode> cells = new LinkedHashMap<>();
     try (ClassWorld world = new ClassWorld(classPath)) {
       for (CompiledClass one : compiled.classes()) {
-        ClassNode node = new ClassNode();
-        new ClassReader(one.bytes()).accept(node, 0);
-        nodes.put(one, node);
-        world.add(node);
+        ClassNode node = read(one, compiled, document, problems);
+        if (node != null) {
+          nodes.put(one, node);
+          cells.put(node.name, node);
+          world.add(node);
+        }
       }
+      Texts texts = new Texts(allowList, world, cells);
       nodes.forEach((one, node) -> {
         int first = firstLine(document, one.cell());
         int line = compiled.statements().get(one.statement()).line();
         Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
         new ClassCheck(allowList, world, refusals).check(node, line);
+        new TextCheck(texts, world, cells, refusals).check(node, line);
       });
-      new OperationCheck(compiled, nodes, world, document, problems).check();
+      if (problems.isEmpty()) {
+        new OperationCheck(compiled, nodes, world, document, problems).check();
+      }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -82,6 +91,32 @@ public final class Gate {
       problems.sort(Comparator.comparingInt(Problem::line));
       throw new BadInput(oncePerReason(problems));
     }
+  }
+
+  /** What is not a class file of Java 17 under its own name is refused like anything unknown. */
+  private static @Nullable ClassNode read(
+      CompiledClass one, Compiled compiled, Document document, List<Problem> problems) {
+    String what;
+    try {
+      ClassNode node = new ClassNode();
+      new ClassReader(one.bytes()).accept(node, 0);
+      boolean named = node.name.replace('/', '.').equals(one.name());
+      what = named ? "is made for another Java than 17" : "calls itself " + node.name;
+      if (named && (node.version & 0xffff) <= Opcodes.V17 && node.superName != null) {
+        return node;
+      }
+    } catch (RuntimeException | OutOfMemoryError e) {
+      what = "is no class file";
+    }
+    int line = compiled.statements().get(one.statement()).line();
+    problems.add(new Problem(
+        Problem.Kind.REFUSED,
+        document.file(),
+        firstLine(document, one.cell()) + line - 1,
+        one.cell(),
+        "what was compiled as " + one.name() + " " + what
+            + ", so nothing is known of it. Empty the cache folder and run again"));
+    return null;
   }
 
   /** {@code Files} and {@code Path} of one line, refused for one reason, are told in one message. */

@@ -1,14 +1,12 @@
 package org.slabnote.engine.gate;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.objectweb.asm.Handle;
 import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
 import org.objectweb.asm.tree.FieldInsnNode;
@@ -23,23 +21,22 @@ import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.Problem;
 
 /**
- * Refuses an operation declared in a cell whose code reads what may change: a cell variable, or a
- * static field that is not final.
+ * Refuses an operation declared in a cell whose code reads what is no part of it: a cell variable, a
+ * static field that can change, or the notebook.
  *
- * <p>A step is remembered by its operation, parameters and inputs. Code that reads a variable would
- * see later assignments, and its result would be remembered as if nothing had changed.
+ * <p>A step is remembered by its operation, parameters and inputs. Code that reads anything else would
+ * see later changes, and its result would be remembered as if nothing had changed.
  */
 final class OperationCheck {
   private static final List<String> OPERATIONS =
       List.of("org/slabnote/api/Operation", "org/slabnote/api/Filter");
+  private static final String NOTEBOOK = "org/slabnote/api/Notebook";
 
-  private record Body(ClassNode owner, MethodNode method) {}
-
-  private final Map<CompiledClass, ClassNode> classes;
   private final ClassWorld world;
   private final Document document;
   private final List<Problem> problems;
-  private final Map<String, ClassNode> byName = new LinkedHashMap<>();
+  private final Constants constants;
+  private final Map<String, ClassNode> cells = new LinkedHashMap<>();
   private final Map<String, CompiledClass> compiledByName = new LinkedHashMap<>();
   private final Set<String> variables = new HashSet<>();
 
@@ -49,14 +46,14 @@ final class OperationCheck {
       ClassWorld world,
       Document document,
       List<Problem> problems) {
-    this.classes = classes;
     this.world = world;
     this.document = document;
     this.problems = problems;
     classes.forEach((one, node) -> {
-      byName.put(node.name, node);
+      cells.put(node.name, node);
       compiledByName.put(node.name, one);
     });
+    this.constants = new Constants(world, cells);
     compiled.statements().forEach(s -> {
       if (!s.type().isEmpty()) {
         variables.add(s.wrapper().replace('.', '/') + "." + s.defines());
@@ -65,88 +62,120 @@ final class OperationCheck {
   }
 
   void check() {
-    classes.values().forEach(node -> {
-      if (OPERATIONS.stream().anyMatch(type -> world.isSubtype(node.name, type))) {
+    for (ClassNode node : cells.values()) {
+      boolean isInterface = (node.access & Opcodes.ACC_INTERFACE) != 0;
+      if (isOperation(node.name) && !isInterface) {
         operation(node);
       }
-    });
+      node.methods.forEach(method -> lambdas(node, method));
+    }
+  }
+
+  private boolean isOperation(String className) {
+    return OPERATIONS.stream().anyMatch(type -> world.isSubtype(className, type));
+  }
+
+  private void lambdas(ClassNode node, MethodNode method) {
+    int line = 1;
+    for (AbstractInsnNode at : method.instructions) {
+      if (at instanceof LineNumberNode next) {
+        line = next.line;
+      } else if (at instanceof InvokeDynamicInsnNode call
+          && call.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")
+          && isOperation(Type.getReturnType(call.desc).getInternalName())) {
+        refuse(
+            node,
+            line,
+            "a lambda is no operation: it has no name and no parameters to remember its result by. "
+                + "Declare a record that implements Operation");
+      }
+    }
   }
 
   private void operation(ClassNode operation) {
-    Set<String> seen = new HashSet<>();
-    Deque<Body> open = new ArrayDeque<>();
-    String inner = operation.name + "$";
-    for (ClassNode node : byName.values()) {
-      if (node == operation || node.name.startsWith(inner)) {
-        node.methods.forEach(method -> open.add(new Body(node, method)));
-      }
+    String name = Refusals.shown(operation.name);
+    if (!"java/lang/Record".equals(operation.superName)) {
+      refuse(
+          operation,
+          firstLine(operation),
+          "the operation " + name + " is no record, so that its parameters cannot be told. "
+              + "Declare it as a record, with its inputs and parameters as components");
+      return;
     }
-    while (!open.isEmpty()) {
-      Body body = open.remove();
-      if (seen.add(body.owner().name + "." + body.method().name + body.method().desc)) {
-        body(operation, body, open);
-      }
+    for (OperationReach.Body body : new OperationReach(cells, world).of(operation)) {
+      body(name, body);
     }
   }
 
-  private void body(ClassNode operation, Body body, Deque<Body> open) {
-    int line = 1;
+  private void body(String operation, OperationReach.Body body) {
+    int line = firstLine(body.owner());
     for (AbstractInsnNode at : body.method().instructions) {
       if (at instanceof LineNumberNode next) {
         line = next.line;
-      } else if (at instanceof FieldInsnNode field && isMutableStatic(field, body)) {
-        refuse(operation, body, line, field);
-      } else if (at instanceof MethodInsnNode call) {
-        follow(call.owner, call.name, call.desc, open);
-      } else if (at instanceof InvokeDynamicInsnNode call) {
-        for (Object argument : call.bsmArgs) {
-          if (argument instanceof Handle handle) {
-            follow(handle.getOwner(), handle.getName(), handle.getDesc(), open);
-          }
-        }
+      } else if (at instanceof FieldInsnNode field && isChanging(field, body)) {
+        boolean variable = variables.contains(field.owner + "." + field.name);
+        refuse(
+            body.owner(),
+            line,
+            "the operation " + operation + " uses the " + (variable ? "variable " : "static field ")
+                + field.name
+                + ", whose later changes its remembered results would not show. Make it a component "
+                + "of the record: record " + operation + "(... " + field.name + ")"
+                + (variable ? "" : ", or a static final number, text, record or List.of(...)"));
+      } else if (at instanceof MethodInsnNode call && call.owner.equals(NOTEBOOK)) {
+        refuse(
+            body.owner(),
+            line,
+            "the operation " + operation + " asks the notebook by " + call.name
+                + "(...), which its remembered results would not show. Make what it needs a component "
+                + "of the record: a Step, or a parameter");
       }
     }
   }
 
-  private void follow(String owner, String name, String descriptor, Deque<Body> open) {
-    ClassNode node = byName.get(owner);
-    if (node != null) {
-      node.methods.stream()
-          .filter(m -> m.name.equals(name) && m.desc.equals(descriptor))
-          .forEach(m -> open.add(new Body(node, m)));
-    }
-  }
-
-  private boolean isMutableStatic(FieldInsnNode insn, Body body) {
+  private boolean isChanging(FieldInsnNode insn, OperationReach.Body body) {
     boolean isStatic =
         insn.getOpcode() == Opcodes.GETSTATIC || insn.getOpcode() == Opcodes.PUTSTATIC;
-    if (!isStatic || !byName.containsKey(insn.owner)) {
+    if (!isStatic) {
       return false;
     }
     if (variables.contains(insn.owner + "." + insn.name)) {
       return true;
     }
-    for (FieldNode field : byName.get(insn.owner).fields) {
-      if (field.name.equals(insn.name)) {
-        boolean initialising = body.method().name.equals("<clinit>");
-        return (field.access & Opcodes.ACC_FINAL) == 0 && !initialising;
+    for (ClassWorld.Info one : world.lineage(insn.owner)) {
+      ClassNode node = cells.get(one.name());
+      for (FieldNode field : node == null ? List.<FieldNode>of() : node.fields) {
+        if (field.name.equals(insn.name)) {
+          boolean making =
+              body.method().name.equals("<clinit>") && body.owner().name.equals(one.name());
+          return !making && !constants.isConstant(one.name(), field);
+        }
       }
     }
     return false;
   }
 
-  private void refuse(ClassNode operation, Body body, int line, FieldInsnNode field) {
-    CompiledClass at = compiledByName.get(body.owner().name);
+  private static int firstLine(ClassNode node) {
+    int line = Integer.MAX_VALUE;
+    for (MethodNode method : node.methods) {
+      for (AbstractInsnNode at : method.instructions) {
+        if (at instanceof LineNumberNode number) {
+          line = Math.min(line, number.line);
+        }
+      }
+    }
+    return line == Integer.MAX_VALUE ? 1 : line;
+  }
+
+  private void refuse(ClassNode where, int line, String message) {
+    CompiledClass at = compiledByName.get(where.name);
     String cell = at == null ? "" : at.cell();
-    String name = operation.name.substring(operation.name.lastIndexOf('$') + 1);
     Problem problem = new Problem(
         Problem.Kind.REFUSED,
         document.file(),
         Gate.firstLine(document, cell) + line - 1,
         cell,
-        "the operation " + name + " uses the variable " + field.name
-            + ", whose later changes its remembered results would not show. Make it a component "
-            + "of the record: record " + name + "(... " + field.name + ")");
+        message);
     if (!problems.contains(problem)) {
       problems.add(problem);
     }

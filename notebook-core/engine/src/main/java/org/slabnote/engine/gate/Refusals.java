@@ -52,6 +52,16 @@ final class Refusals {
     }
   }
 
+  /** The name as Java writes it. */
+  static String shown(String internalName) {
+    String name = internalName.replace('/', '.');
+    if (!name.startsWith("REPL.")) {
+      return dotted(name);
+    }
+    String own = name.substring(name.lastIndexOf('$') + 1);
+    return own.matches("\\d+") ? "an object without a class name" : own;
+  }
+
   private static String dotted(String className) {
     return className.replace('$', '.');
   }

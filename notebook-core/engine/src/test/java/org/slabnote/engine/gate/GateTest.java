@@ -1,176 +1,109 @@
 package org.slabnote.engine.gate;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.fail;
 
-import java.io.IOException;
-import java.net.URISyntaxException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
-import org.apache.commons.math3.util.FastMath;
+import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
-import org.objectweb.asm.ClassReader;
-import org.slabnote.api.Notebook;
-import org.slabnote.engine.compiler.CellCompiler;
+import org.junit.jupiter.api.TestFactory;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.CompiledClass;
 import org.slabnote.engine.document.Document;
-import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
-import tech.tablesaw.api.Table;
 
+/** The hostile cells of {@code hostile.txt} are refused, the honest ones of {@code honest.txt} run. */
 public class GateTest {
-  private static final List<Path> CLASS_PATH = List.of(
-      home(Notebook.class), home(FastMath.class), home(Table.class), home(ClassReader.class));
-  private static final List<String> IMPORTS = List.of(
-      "org.slabnote.api.*",
-      "static org.slabnote.api.Notebook.*",
-      "org.slabnote.api.quantity.*",
-      "static org.slabnote.api.quantity.Quantities.*",
-      "java.util.*",
-      "java.util.function.*",
-      "java.util.stream.*");
+  private static final String ONLY_COMPILED = "only compiled";
 
-  @Test
-  void refusesEveryHostileStatement() throws Exception {
-    List<String[]> hostile = new ArrayList<>();
-    StringBuilder text = new StringBuilder();
-    for (String line : lines("hostile.txt")) {
-      String[] parts = line.split(" \\| ", 2);
-      hostile.add(parts);
-      text.append("```java c")
-          .append(hostile.size())
-          .append('\n')
-          .append(parts[1])
-          .append("\n```\n");
+  @TestFactory
+  List<DynamicTest> refusesEveryHostileCell() throws Exception {
+    return refused("hostile.txt", 200);
+  }
+
+  @TestFactory
+  List<DynamicTest> refusesEveryHostileOperation() throws Exception {
+    return refused("operations.txt", 15);
+  }
+
+  private static List<DynamicTest> refused(String file, int atLeast) throws Exception {
+    List<Cells.Listed> hostile = Cells.listed(file);
+    assertThat(hostile).hasSizeGreaterThan(atLeast);
+    List<DynamicTest> tests = new ArrayList<>();
+    for (List<Cells.Listed> some : Cells.inParts(hostile)) {
+      Document document = Cells.notebook(some);
+      Map<String, List<Problem>> problems =
+          Cells.refusals(Cells.compile(document), document).stream()
+              .collect(Collectors.groupingBy(Problem::cell));
+      for (Cells.Listed one : some) {
+        int first = document.named(one.cell()).orElseThrow().content().firstLine();
+        tests.add(DynamicTest.dynamicTest(one.cell() + " " + one.head(), () -> {
+          List<Problem> own = problems.getOrDefault(one.cell(), List.of());
+          assertThat(own).as(one.source()).isNotEmpty();
+          for (String word : one.head().split(" ; ")) {
+            assertThat(own).as(one.source()).anyMatch(p -> p.message().contains(word));
+          }
+          int line = first + Math.max(1, one.marked()) - 1;
+          if (!one.source().contains("\n") || one.marked() > 0) {
+            assertThat(own).as(one.source()).anyMatch(p -> p.line() == line);
+          }
+          assertThat(own).allMatch(p -> p.kind() == Problem.Kind.REFUSED);
+        }));
+      }
     }
-    assertThat(hostile).hasSizeGreaterThan(70);
-    List<Problem> problems = refusals(text.toString());
-    for (int i = 0; i < hostile.size(); i++) {
-      String cell = "c" + (i + 1);
-      int line = 3 * i + 2;
-      List<Problem> own =
-          problems.stream().filter(p -> p.cell().equals(cell)).collect(Collectors.toList());
-      assertThat(own).as(hostile.get(i)[1]).isNotEmpty();
-      assertThat(own).as(hostile.get(i)[1]).allMatch(p -> p.line() == line);
-      String named = hostile.get(i)[0];
-      assertThat(own).as(hostile.get(i)[1]).anyMatch(p -> p.message().contains(named));
+    return tests;
+  }
+
+  @TestFactory
+  List<DynamicTest> letsEveryHonestCellThrough() throws Exception {
+    List<Cells.Listed> honest = Cells.listed("honest.txt");
+    assertThat(honest).hasSizeGreaterThan(100);
+    List<DynamicTest> tests = new ArrayList<>();
+    for (List<Cells.Listed> some : Cells.inParts(honest)) {
+      Document document = Cells.notebook(some);
+      Compiled compiled = Cells.compile(document);
+      Map<String, List<Problem>> problems =
+          Cells.refusals(compiled, document).stream().collect(Collectors.groupingBy(Problem::cell));
+      verified(compiled);
+      Set<String> run = some.stream()
+          .filter(one -> !one.head().endsWith(ONLY_COMPILED))
+          .map(Cells.Listed::cell)
+          .filter(cell -> !problems.containsKey(cell))
+          .collect(Collectors.toSet());
+      Map<String, String> results = Cells.run(compiled, run::contains);
+      for (Cells.Listed one : some) {
+        tests.add(DynamicTest.dynamicTest(one.cell() + " " + one.head(), () -> {
+          assertThat(problems.getOrDefault(one.cell(), List.of()))
+              .as(one.source())
+              .isEmpty();
+          String[] parts = one.head().split(" \\| ", 2);
+          assertThat(parts).as("what %s gives", one.cell()).hasSize(2);
+          if (!parts[1].equals(ONLY_COMPILED)) {
+            assertThat(results.get(one.cell())).as(one.source()).isEqualTo(parts[1].substring(3));
+          }
+        }));
+      }
     }
+    return tests;
   }
 
-  @Test
-  void letsEveryHonestStatementThrough() throws Exception {
-    List<String> honest = lines("honest.txt");
-    assertThat(honest).hasSizeGreaterThan(40);
-    check("```java honest\n" + String.join("\n", honest) + "\n```\n");
-  }
-
-  @Test
-  void tellsCellLineNameReasonAndWhatToUse() throws Exception {
-    assertThat(refusals("Words\n```java first\nvar a = 1;\nvar t = System.nanoTime();\n```\n"))
-        .extracting(Problem::toString)
-        .containsExactly(
-            "cell first, line 4: java.lang.System.nanoTime may not be used in a cell: a cell does not "
-                + "see the clock, or the record would differ with every run. "
-                + "Leave the timing to the engine");
-    assertThat(refusals("```java first\nvar t = new java.io.FileReader(\"notes.txt\");\n```\n"))
-        .extracting(Problem::toString)
-        .containsExactly(
-            "cell first, line 2: java.io.FileReader may not be used in a cell: a cell reads and "
-                + "writes no files. Read scans with scan(\"E04\", ACROSS), hand data from a csv block "
-                + "with picks(\"NAME\"); results leave by show, table and conclude");
-  }
-
-  @Test
-  void refusesTheAssignmentOfAFieldThatIsNotTheCells() throws Exception {
-    assertThat(refusals(
-            "```java first\norg.slabnote.engine.gate.GateTest.Open.field = 3;\n```\n", true))
-        .extracting(Problem::message)
-        .contains(
-            "org.slabnote.engine.gate.GateTest$Open.field may not be assigned in a cell: other steps "
-                + "read it. Use a variable of the cell");
-  }
-
-  @Test
-  void refusesAnOperationThatReadsACellVariable() throws Exception {
-    assertThat(refusals("""
-                ```java first
-                var factor = 2;
-                int twice(int x) {
-                  return x * factor;
-                }
-                record Scaled(Step<Integer> in) implements Operation<Integer> {
-                  public Integer apply(Work work) {
-                    return twice(in.get());
-                  }
-                }
-                ```
-                """))
-        .extracting(Problem::toString)
-        .containsExactly(
-            "cell first, line 4: the operation Scaled uses the variable factor, whose later changes "
-                + "its remembered results would not show. Make it a component of the record: "
-                + "record Scaled(... factor)");
+  /** What the compiler made and the rewriter changed passes the JVM's own verifier. */
+  private static void verified(Compiled compiled) throws ReflectiveOperationException {
+    Cells.Loader loader = new Cells.Loader(compiled);
+    for (CompiledClass one : compiled.classes()) {
+      assertThat(loader.loadClass(one.name()).getDeclaredMethods()).isNotNull();
+    }
   }
 
   @Test
   void everyNamedClassIsThere() throws Exception {
-    try (ClassWorld world = new ClassWorld(CLASS_PATH)) {
+    try (ClassWorld world = new ClassWorld(Cells.CLASS_PATH)) {
       assertThat(AllowList.standard(List.of()).namedClasses())
+          .hasSizeGreaterThan(100)
           .allMatch(name -> world.find(name.replace('.', '/')).isPresent());
-    }
-  }
-
-  /** A public static field that no cell may assign. */
-  public static final class Open {
-    /** The field. */
-    public static int field;
-
-    private Open() {}
-  }
-
-  private static List<Problem> refusals(String text) throws Exception {
-    return refusals(text, false);
-  }
-
-  private static List<Problem> refusals(String text, boolean withTests) throws Exception {
-    Document document = Document.parse("interpretation.md", text).orRefuse();
-    List<Path> path = new ArrayList<>(CLASS_PATH);
-    if (withTests) {
-      path.add(home(GateTest.class));
-    }
-    Compiled compiled = new CellCompiler(path, IMPORTS).compile(document);
-    try {
-      new Gate(path, List.of()).check(compiled, document);
-      return fail("nothing was refused");
-    } catch (BadInput bad) {
-      return bad.problems();
-    }
-  }
-
-  private static void check(String text) throws BadInput {
-    Document document = Document.parse("interpretation.md", text).orRefuse();
-    Compiled compiled = new CellCompiler(CLASS_PATH, IMPORTS).compile(document);
-    assertThat(compiled.classes()).extracting(CompiledClass::name).isNotEmpty();
-    new Gate(CLASS_PATH, List.of()).check(compiled, document);
-  }
-
-  private static List<String> lines(String resource) throws IOException {
-    try (var in = GateTest.class.getResourceAsStream(resource)) {
-      return new String(in.readAllBytes(), java.nio.charset.StandardCharsets.UTF_8)
-          .lines()
-          .filter(line -> !line.startsWith("#") && !line.isBlank())
-          .collect(Collectors.toList());
-    }
-  }
-
-  private static Path home(Class<?> type) {
-    try {
-      return Path.of(type.getProtectionDomain().getCodeSource().getLocation().toURI());
-    } catch (URISyntaxException e) {
-      throw new IllegalStateException(e);
     }
   }
 }
