@@ -1,11 +1,21 @@
 package org.slabnote.worker.process;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** A process of ours that was started, its folder, and the way to speak to it. */
 final class ChildProcess implements AutoCloseable {
   private static final long END_SECONDS = 5;
+  private static final Pattern SIGNAL = Pattern.compile("SIG[A-Z]+|EXCEPTION_[A-Z_]+");
 
   private final TemporaryFolder folder;
   private final Process process;
@@ -49,6 +59,24 @@ final class ChildProcess implements AutoCloseable {
 
   Tail tail() {
     return tail;
+  }
+
+  /** Returns what the Java at work noted of its own crash, in one word where it is a signal; empty where it did not crash. */
+  Optional<String> crash() {
+    try (DirectoryStream<Path> notes = Files.newDirectoryStream(folder.path(), "hs_err*")) {
+      for (Path note : notes) {
+        byte[] start = new byte[4096];
+        try (InputStream in = Files.newInputStream(note)) {
+          int read = in.readNBytes(start, 0, start.length);
+          Matcher signal =
+              SIGNAL.matcher(new String(start, 0, read, StandardCharsets.ISO_8859_1));
+          return Optional.of(signal.find() ? signal.group() : "");
+        }
+      }
+    } catch (IOException | DirectoryIteratorException e) {
+      return Optional.empty(); // told without
+    }
+    return Optional.empty();
   }
 
   /** Ends the process and takes its folder away, without waiting for either. */

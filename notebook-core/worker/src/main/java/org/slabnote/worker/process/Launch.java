@@ -77,7 +77,8 @@ record Launch(Path javaHome, List<String> classPath, int megabytes, Class<?> mai
         "-XX:-OmitStackTraceInFastThrow", // a failure keeps its line
         "-XX:-UsePerfData",
         "-XX:-CreateCoredumpOnCrash",
-        "-XX:+DisplayVMOutputToStderr", // what a crash prints must not get between the frames
+        "-Xlog:disable", // its warnings must not get between the frames
+        "-Xlog:all=warning:stderr",
         "-XX:+IgnoreUnrecognizedVMOptions",
         "--sun-misc-unsafe-memory-access=allow",
         "--enable-native-access=ALL-UNNAMED",

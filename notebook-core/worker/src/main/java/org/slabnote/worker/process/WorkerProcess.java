@@ -25,6 +25,8 @@ public final class WorkerProcess implements WorkerClient {
   /** How long a worker may take to stop after it was asked to, before it is killed. */
   private static final long GRACE_MILLIS = 700;
 
+  private static final int KILLED = 128 + 9;
+
   /** How long a process that was started ahead waits for its run. */
   private static final long IDLE_MILLIS = TimeUnit.MINUTES.toMillis(10);
 
@@ -232,12 +234,23 @@ public final class WorkerProcess implements WorkerClient {
             "the memory of the worker, " + request.limits().megabytes()
                 + " MB, is full. Compute less at once, or give the run more");
       }
-      String said = gone.tail().text();
       return lastNews.failure(
           Failure.Kind.DIED,
-          "the worker process ended by itself (exit status "
-              + status + ")" + (said.isBlank() ? "" : ", saying: " + said)
+          howItEnded(status, gone)
               + ". Nothing but time is lost: run again, and leave out what is named here if it happens again");
+    }
+
+    private static String howItEnded(int status, ChildProcess gone) {
+      Optional<String> crash = gone.crash();
+      if (crash.isPresent()) {
+        return "the worker process crashed"
+            + (crash.get().isEmpty() ? "" : " (" + crash.get() + ")")
+            + ", perhaps in native code of a plugin";
+      }
+      String said = gone.tail().text();
+      return "the worker process ended by itself (exit status " + status + ")"
+          + (status == KILLED ? ", perhaps ended by the system for want of memory" : "")
+          + (said.isBlank() ? "" : ", saying: " + said);
     }
   }
 }

@@ -122,9 +122,13 @@ final class Blame {
 
   private static Kind kind(Throwable thrown) {
     if (thrown instanceof OutOfMemoryError) {
-      return Kind.MEMORY;
+      return lacksThreads(thrown) ? Kind.EXCEPTION : Kind.MEMORY; // more heap would not help
     }
     return thrown instanceof StackOverflowError ? Kind.STACK : Kind.EXCEPTION;
+  }
+
+  private static boolean lacksThreads(Throwable thrown) {
+    return String.valueOf(thrown.getMessage()).contains("native thread");
   }
 
   static String memoryIsFull(int megabytes) {
@@ -134,7 +138,10 @@ final class Blame {
 
   private String words(Throwable thrown) {
     if (thrown instanceof OutOfMemoryError) {
-      return memoryIsFull(megabytes);
+      return lacksThreads(thrown)
+          ? "the system gives the worker no more threads, or no room for their stacks. Start fewer: "
+              + "an operation computes in parallel by its Work"
+          : memoryIsFull(megabytes);
     }
     if (thrown instanceof StackOverflowError) {
       return "calls without end: a method calls itself, directly or by others, and never returns";

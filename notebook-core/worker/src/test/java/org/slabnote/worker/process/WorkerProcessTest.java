@@ -111,7 +111,7 @@ class WorkerProcessTest {
 
   @Test
   void tellsAWorkerThatDied() {
-    Failure f = failure(cell("table(\"t\", run(new Kills(9)));"));
+    Failure f = failure(cell("table(\"t\", run(new Kills(Kills.How.HALT, 9)));"));
     assertThat(f.kind()).isEqualTo(Failure.Kind.DIED);
     assertThat(f.text())
         .isEqualTo("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
@@ -120,8 +120,49 @@ class WorkerProcessTest {
   }
 
   @Test
+  void tellsAPluginThatExitsOrCrashesTheWorker() {
+    assertThat(failure(cell("int b = 1;\ntable(\"t\", run(new Kills(Kills.How.EXIT, 0)));"))
+            .text())
+        .startsWith("cell odd, line 10: step odd/fake.kills.1: fake.kills: "
+            + "the worker process ended by itself (exit status 0).");
+    assertThat(failure(cell("table(\"t\", run(new Kills(Kills.How.CRASH, 0)));")).text())
+        .startsWith("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
+            + "the worker process crashed (SIGSEGV), perhaps in native code of a "
+            + "plugin. Nothing but time is lost");
+  }
+
+  @Test
+  void tellsThatThreadsAndMemoryOutsideTheHeapAreExhausted() {
+    Failure threads = failure(cell("table(\"t\", run(new Hungry(Hungry.What.THREADS, 128)));"));
+    assertThat(threads.kind()).isEqualTo(Failure.Kind.EXCEPTION);
+    assertThat(threads.text())
+        .startsWith("cell odd, line 9: step odd/fake.hungry.1: fake.hungry: "
+            + "the system gives the worker no more threads");
+    Failure direct = failure(cell("table(\"t\", run(new Hungry(Hungry.What.DIRECT, 4)));"));
+    assertThat(direct.kind()).isEqualTo(Failure.Kind.MEMORY);
+    assertThat(direct.text()).contains("fake.hungry: the memory of the worker, 64 MB, is full");
+    Failure crumbs = failure(cell("table(\"t\", run(new Hungry(Hungry.What.CRUMBS, 1)));"));
+    assertThat(crumbs.kind()).isEqualTo(Failure.Kind.MEMORY);
+    assertThat(crumbs.cell()).isEqualTo("odd");
+  }
+
+  /** No stop point is ever reached: the process is ended around it. */
+  @Test
+  void endsLibraryCallsThatNothingReaches() {
+    job.limits(2, 64, 2);
+    for (String code : List.of(
+        "java.math.BigInteger b = java.math.BigInteger.valueOf(7).pow(200_000_000);",
+        "boolean b = \"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa!\".matches(\"((a+)\\\\2?)+b\");",
+        "long n = java.util.stream.LongStream.range(0, Long.MAX_VALUE).map(Math::abs).max().getAsLong();")) {
+      Failure f = failure(cell("int k = 0;\n" + code));
+      assertThat(f.kind()).as(code).isEqualTo(Failure.Kind.TIME);
+      assertThat(f.text()).as(code).startsWith("cell odd, line 10: this has not ended after 2 s");
+    }
+  }
+
+  @Test
   void tellsAFullHeapAndGoesOnWithTheNextRun() {
-    Failure step = failure(cell("table(\"t\", run(new Hungry(4)));"));
+    Failure step = failure(cell("table(\"t\", run(new Hungry(Hungry.What.HEAP, 4)));"));
     assertThat(step.kind()).isEqualTo(Failure.Kind.MEMORY);
     assertThat(step.text())
         .isEqualTo(
