@@ -38,6 +38,9 @@ final class WorkerComputation implements Computation {
       Prepared prepared, Path store, Collection<String> more, RunListener listener)
       throws BadInput {
     RunRequest request = request(prepared, store, more);
+    if (cancelled) {
+      throw new RunCancelled();
+    }
     Hearing hearing = new Hearing(listener, this::cancelAgain);
     RunOutcome outcome = client.run(request, hearing);
     if (!outcome.complete()) {
