@@ -1,7 +1,9 @@
 package org.slabnote.engine.run;
 
+import java.util.List;
 import java.util.Set;
 import java.util.SortedMap;
+import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Fingerprint;
 import org.slabnote.engine.record.RunFacts;
 import org.slabnote.worker.RunOutcome;
@@ -13,6 +15,7 @@ import org.slabnote.worker.RunOutcome;
  * @param fingerprints of each demanded step, by address
  * @param outcome all that the worker told
  * @param computed addresses of the steps that were computed, not remembered
+ * @param remarks what somebody should know and stopped nothing
  * @param values finds every demanded step's value, large ones too, as long as the store has them
  */
 record Computed(
@@ -20,4 +23,5 @@ record Computed(
     SortedMap<String, Fingerprint> fingerprints,
     Values values,
     RunOutcome outcome,
-    Set<String> computed) {}
+    Set<String> computed,
+    List<Problem> remarks) {}

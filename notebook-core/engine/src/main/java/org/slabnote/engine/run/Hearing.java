@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import org.slabnote.engine.problem.Problem;
 import org.slabnote.worker.RunOutcome;
 
 /** Passes on what the worker tells, in the words of the engine. */
@@ -11,6 +12,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
   private final RunListener listener;
   private final Runnable onNews;
   private final List<String> done = new ArrayList<>();
+  private final List<String> remarks = new ArrayList<>();
   private final Set<String> computed = ConcurrentHashMap.newKeySet();
 
   /**
@@ -65,6 +67,22 @@ final class Hearing implements org.slabnote.worker.RunListener {
   public void stepFinished(String address, double seconds) {
     computed.add(address);
     listener.step(address, 1);
+  }
+
+  @Override
+  public void message(String text) {
+    synchronized (remarks) {
+      remarks.add(text);
+    }
+  }
+
+  /** What the worker told that stops nothing and somebody should know. */
+  List<Problem> remarks() {
+    synchronized (remarks) {
+      return remarks.stream()
+          .map(text -> new Problem(Problem.Kind.RUN, "run", 0, "", text))
+          .toList();
+    }
   }
 
   @Override

@@ -2,6 +2,7 @@ package org.slabnote.engine.run;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -285,8 +286,9 @@ public final class JobRunner implements AutoCloseable {
         standings.completed(prepared, computed, record.record());
         listener.why(standings.why());
       }
-      return new Outcome(
-          computed.facts(), record, computed.values(), prepared.toolbox().problems());
+      List<Problem> warnings = new ArrayList<>(prepared.toolbox().problems());
+      warnings.addAll(computed.remarks());
+      return new Outcome(computed.facts(), record, computed.values(), warnings);
     } catch (BadInput bad) {
       tellStopped(job, bad, listener);
       throw bad;

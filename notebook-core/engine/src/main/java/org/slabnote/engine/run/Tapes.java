@@ -43,12 +43,11 @@ final class Tapes {
     Anatomy anatomy = Anatomy.of(compiled);
     List<Tape.CellClass> classes = new ArrayList<>();
     for (CompiledClass one : compiled.classes()) {
-      classes.add(
-          Tape.CellClass.of(
-              one.name(),
-              one.cell(),
-              StopPoints.into(one.bytes()), // its meaning, and so all keys, are from before
-              anatomy.meaning(one.name())));
+      classes.add(Tape.CellClass.of(
+          one.name(),
+          one.cell(),
+          StopPoints.into(one.bytes()), // its meaning, and so all keys, are from before
+          anatomy.meaning(one.name())));
     }
     return new Tape(cells, snippets, classes);
   }

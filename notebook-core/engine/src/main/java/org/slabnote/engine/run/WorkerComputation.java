@@ -53,7 +53,8 @@ final class WorkerComputation implements Computation {
         facts.fingerprints(),
         new StoredValues(outcome.values(), store, stored),
         outcome,
-        hearing.computed());
+        hearing.computed(),
+        hearing.remarks());
   }
 
   @Override
@@ -141,10 +142,10 @@ final class WorkerComputation implements Computation {
           if (failure.cell().isEmpty()) {
             throw new Fault(failure.text());
           }
-          problems.add(problem(job, Problem.Kind.RUN, failure));
+          problems.add(atStep(job, Problem.Kind.RUN, failure));
         }
         case SCAN -> problems.add(scan(failure));
-        case PLUGIN -> problems.add(plugin(job, failure));
+        case PLUGIN -> problems.add(atStep(job, Problem.Kind.PLUGIN, failure));
         case TIME -> problems.add(limit(job, failure, "time_s"));
         case MEMORY -> problems.add(limit(job, failure, "memory_mb"));
         case EXCEPTION, STACK -> problems.add(problem(job, Problem.Kind.RUN, failure));
@@ -159,14 +160,10 @@ final class WorkerComputation implements Computation {
   }
 
   /** Where it stands is told with the step, since the cell that stated it is not at fault. */
-  private static Problem plugin(Job job, RunOutcome.Failure failure) {
+  private static Problem atStep(Job job, Problem.Kind kind, RunOutcome.Failure failure) {
     String step = failure.address().isEmpty() ? "" : "step " + failure.address() + ": ";
     return new Problem(
-        Problem.Kind.PLUGIN,
-        job.notebook().file(),
-        failure.line(),
-        failure.cell(),
-        step + failure.message());
+        kind, job.notebook().file(), failure.line(), failure.cell(), step + failure.message());
   }
 
   /** The worker says that a limit was reached; where it is set, only the job sheet's reader knows. */

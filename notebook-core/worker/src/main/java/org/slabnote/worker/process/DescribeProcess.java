@@ -55,6 +55,7 @@ public final class DescribeProcess implements PluginDescriber {
       pipe.send(new Message.Describe(plugin));
       Optional<Message> answer = pipe.receive();
       if (answer.isPresent() && answer.get() instanceof Message.Described described) {
+        process.destroyForcibly();
         return described.plugin();
       }
     } catch (IOException e) {
@@ -65,11 +66,11 @@ public final class DescribeProcess implements PluginDescriber {
 
   private static void killAtTheLimit(Process process) {
     try {
-      process.waitFor(SECONDS, TimeUnit.SECONDS);
+      if (!process.waitFor(SECONDS, TimeUnit.SECONDS)) {
+        process.destroyForcibly(); // only then: it would close what is not read yet
+      }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
-    } finally {
-      process.destroyForcibly();
     }
   }
 

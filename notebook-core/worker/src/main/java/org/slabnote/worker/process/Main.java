@@ -45,6 +45,7 @@ final class Main {
     System.setOut(elsewhere);
     System.setErr(elsewhere);
     System.setIn(InputStream.nullInputStream());
+    ExitCaller.watch();
     int status = CONFUSED;
     try {
       status = new Main(pipe).work();

@@ -151,7 +151,12 @@ final class StepRunner implements AutoCloseable {
     if (node.demanded) {
       byte[] bytes = Canonical.encode(value);
       String digest = Canonical.sha256(bytes);
-      writer.execute(() -> put(node.key, digest, bytes));
+      writer.execute(() -> {
+        if (plugin.isEmpty()) {
+          tellIfOther(node, digest);
+        }
+        put(node.key, digest, bytes);
+      });
       tell(node, ValueFacts.of(value, digest, bytes.length));
     } else if (!Graph.isScan(node)) {
       boolean slow = nanos > SLOW_NANOS;
@@ -168,6 +173,18 @@ final class StepRunner implements AutoCloseable {
     return value;
   }
 
+  /** A value that was remembered and is gone leaves its digest: computed again, it must be the same. */
+  private void tellIfOther(Node<?> node, String now) {
+    store
+        .digestOf(node.key)
+        .filter(before -> !before.equals(now))
+        .ifPresent(
+            before -> control.tell(l -> l.message("step " + node.named() + ": " + Keys.title(node)
+                + " answers differently than in an earlier run: from the same inputs it gave a value of "
+                + "SHA-256 " + before + ", now one of " + now
+                + ". The record has the value of now; please report it with this text")));
+  }
+
   private void tell(Node<?> node, ValueFact fact) {
     node.fact = fact;
     writer.execute(() -> remember(factKey(node), fact));
@@ -175,6 +192,13 @@ final class StepRunner implements AutoCloseable {
 
   private Object applyApart(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
     ThirdPartySteps.Result result = others.apply(node, plugin, helpers);
+    Optional<String> before = store.digestOf(node.key);
+    String now = Canonical.sha256(result.bytes());
+    if (before.isPresent() && !before.get().equals(now)) {
+      throw new PluginFault(
+          "it answers differently than in an earlier run: from the same inputs it "
+              + "gave a value of SHA-256 " + before.get() + ", now one of " + now);
+    }
     if (Graph.isScan(node)) {
       remarks.put(node.index, result.remarks());
     }

@@ -9,6 +9,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.slabnote.api.CancelledException;
@@ -311,12 +315,21 @@ final class ThirdPartySteps {
 
   /** Tells of threads that plugins left running: they end with the run, and reach no value. */
   void tellThreads() {
+    if (plugins.thirdParties().isEmpty()) {
+      return;
+    }
+    SortedMap<String, SortedSet<String>> left = new TreeMap<>();
     for (Thread thread : Thread.getAllStackTraces().keySet()) {
       if (thread.getContextClassLoader() instanceof PluginLoader loader && lives(thread)) {
-        control.tell(l -> l.message(loader.code().plugin().title() + " left a thread running, "
-            + thread.getName() + ". It ends with this run and reached no value; tell its author"));
+        left.computeIfAbsent(loader.code().plugin().title(), title -> new TreeSet<>())
+            .add(thread.getName());
       }
     }
+    left.forEach((title, names) -> control.tell(l -> l.message(title
+        + (names.size() == 1 ? " left a thread running, " : " left threads running, ")
+        + String.join(", ", names)
+        + (names.size() == 1 ? ". It ends" : ". They end")
+        + " with this run and reached no value; tell the plugin's author")));
   }
 
   private static boolean lives(Thread thread) {
