@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.slabnote.engine.run.CellState;
+import org.slabnote.engine.run.Outlook;
 import org.slabnote.engine.run.RunListener;
 import org.slabnote.engine.trace.OutOfDate;
 
@@ -14,6 +15,9 @@ import org.slabnote.engine.trace.OutOfDate;
  */
 final class Progress implements RunListener, AutoCloseable {
   private static final long EVERY_NS = 80_000_000L;
+
+  /** Time between two lines where the line cannot be rewritten. */
+  private static final long LINE_EVERY_NS = 10_000_000_000L;
 
   private final Terminal terminal;
   private final PrintStream err;
@@ -28,6 +32,9 @@ final class Progress implements RunListener, AutoCloseable {
   private int known;
   private long last;
   private boolean shown;
+  private boolean closed;
+  private Outlook outlook = Outlook.NOTHING;
+  private long lastLine = System.nanoTime();
 
   Progress(Terminal terminal) {
     this.terminal = terminal;
@@ -78,6 +85,9 @@ final class Progress implements RunListener, AutoCloseable {
   }
 
   private void rewrite(boolean now) {
+    if (closed) {
+      return; // an outlook that came late
+    }
     long time = System.nanoTime();
     if (!now && shown && time - last < EVERY_NS) {
       return;
@@ -88,6 +98,10 @@ final class Progress implements RunListener, AutoCloseable {
     if (known > 0) {
       line.append(": ").append(done).append(" of ").append(known).append(" steps");
     }
+    String left = outlook.words();
+    if (!left.isEmpty() && done < known) {
+      line.append(", ").append(left);
+    }
     String where = step.isEmpty() ? cell : step;
     if (!where.isEmpty()) {
       line.append(" (").append(where).append(')');
@@ -95,6 +109,21 @@ final class Progress implements RunListener, AutoCloseable {
     int most = Math.min(line.length(), terminal.width() - 1);
     err.print("\r" + line.substring(0, most) + "\u001b[K");
     err.flush();
+  }
+
+  @Override
+  public synchronized void outlook(Outlook now) {
+    outlook = now;
+    if (terminal.progress()) {
+      rewrite(false);
+    } else if (!closed
+        && System.nanoTime() - lastLine > LINE_EVERY_NS
+        && now.known() > now.done()) {
+      lastLine = System.nanoTime();
+      String left = now.words();
+      err.println(
+          now.done() + " of " + now.known() + " steps" + (left.isEmpty() ? "" : ", " + left));
+    }
   }
 
   @Override
@@ -110,6 +139,7 @@ final class Progress implements RunListener, AutoCloseable {
   /** Takes the line away. */
   @Override
   public synchronized void close() {
+    closed = true;
     if (shown) {
       err.print("\r\u001b[K");
       err.flush();

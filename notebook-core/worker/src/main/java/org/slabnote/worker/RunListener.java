@@ -1,5 +1,7 @@
 package org.slabnote.worker;
 
+import java.util.List;
+
 /**
  * Hears of a run while it goes on. Called from one thread at a time, not always the same; must
  * return soon. What it hears depends on time and threads; a {@link RunOutcome} does not.
@@ -21,6 +23,9 @@ public interface RunListener {
    * @param line its line in the notebook file; 0 where it has none
    */
   default void at(String address, String cell, int line) {}
+
+  /** These steps are to be computed too: what they need is known. Some may have begun already. */
+  default void planned(List<Planned> steps) {}
 
   /** A step begins to be computed. */
   default void stepStarted(String address, String operation) {}

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.slabnote.engine.problem.Problem;
+import org.slabnote.worker.Planned;
 import org.slabnote.worker.RunOutcome;
 
 /** Passes on what the worker tells, in the words of the engine. */
@@ -14,22 +15,34 @@ final class Hearing implements org.slabnote.worker.RunListener {
   private final List<String> done = new ArrayList<>();
   private final List<String> remarks = new ArrayList<>();
   private final Set<String> computed = ConcurrentHashMap.newKeySet();
+  private final Estimate estimate;
+  private int toReplay;
 
   /**
    * Passes on to a listener.
    *
    * @param onNews called with all news of cells, before they are passed on
+   * @param estimate hears of all steps
+   * @param cells how many cells there are to replay
    */
-  Hearing(RunListener listener, Runnable onNews) {
+  Hearing(RunListener listener, Runnable onNews, Estimate estimate, int cells) {
     this.listener = listener;
     this.onNews = onNews;
+    this.estimate = estimate;
+    this.toReplay = cells;
   }
 
   @Override
   public void cell(String cell, CellState state) {
     onNews.run();
     switch (state) {
-      case REPLAYING, REPLAYED -> listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
+      case REPLAYING -> listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
+      case REPLAYED -> {
+        if (--toReplay == 0) {
+          estimate.complete();
+        }
+        listener.cell(cell, org.slabnote.engine.run.CellState.RUNS);
+      }
       case DONE -> {
         synchronized (done) {
           done.add(cell);
@@ -53,19 +66,36 @@ final class Hearing implements org.slabnote.worker.RunListener {
     return Set.copyOf(computed);
   }
 
+  /** Tells how long it may still take. */
+  void tellOutlook() {
+    listener.outlook(estimate.now(seconds()));
+  }
+
+  private static double seconds() {
+    return System.nanoTime() / 1e9;
+  }
+
+  @Override
+  public void planned(List<Planned> steps) {
+    estimate.planned(steps);
+  }
+
   @Override
   public void stepStarted(String address, String operation) {
+    estimate.started(address, seconds());
     listener.step(address, 0);
   }
 
   @Override
   public void stepProgress(String address, double share) {
+    estimate.progress(address, share);
     listener.step(address, share);
   }
 
   @Override
   public void stepFinished(String address, double seconds) {
     computed.add(address);
+    estimate.finished(address, seconds);
     listener.step(address, 1);
   }
 
@@ -87,6 +117,7 @@ final class Hearing implements org.slabnote.worker.RunListener {
 
   @Override
   public void steps(int done, int known) {
+    estimate.counted(done, known);
     listener.steps(done, known);
   }
 

@@ -84,7 +84,8 @@ public final class JobRunner implements AutoCloseable {
     WorkerComputation worker = new WorkerComputation(
         threads,
         new WorkerProcess(),
-        (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256));
+        (store, sha256) -> new ValueReader(store, Toolbox.class.getClassLoader()).byDigest(sha256),
+        cache);
     return new JobRunner(folder, cache, toolbox, worker);
   }
 

@@ -39,6 +39,12 @@ public interface RunListener {
   default void steps(int done, int known) {}
 
   /**
+   * How far the run is and how long it may still take; a few times a second while steps are computed,
+   * and on another thread than the rest.
+   */
+  default void outlook(Outlook outlook) {}
+
+  /**
    * The run was complete, and this is why it computed what it did not remember.
    *
    * @param cells by cell, in order; a cell all of whose steps were remembered is not told

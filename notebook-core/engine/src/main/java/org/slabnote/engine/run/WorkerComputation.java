@@ -25,9 +25,17 @@ final class WorkerComputation implements Computation {
   private final int threads;
   private final WorkerClient client;
   private final StoredValues.Reader stored;
+  private final Path cache;
   private volatile boolean cancelled;
 
-  WorkerComputation(int threads, WorkerClient client, StoredValues.Reader stored) {
+  /**
+   * A computation.
+   *
+   * @param stored reads what the store keeps
+   * @param cache where it is remembered how long steps took
+   */
+  WorkerComputation(int threads, WorkerClient client, StoredValues.Reader stored, Path cache) {
+    this.cache = cache;
     this.threads = threads;
     this.client = client;
     this.stored = stored;
@@ -41,8 +49,18 @@ final class WorkerComputation implements Computation {
     if (cancelled) {
       throw new RunCancelled();
     }
-    Hearing hearing = new Hearing(listener, this::cancelAgain);
-    RunOutcome outcome = client.run(request, hearing);
+    Durations durations = Durations.in(cache);
+    Hearing hearing = new Hearing(
+        listener,
+        this::cancelAgain,
+        new Estimate(durations, threads),
+        prepared.job().notebook().cells().size());
+    RunOutcome outcome;
+    try (Ticker ticker = new Ticker(hearing::tellOutlook)) {
+      outcome = client.run(request, hearing);
+    } finally {
+      durations.keep();
+    }
     if (!outcome.complete()) {
       throw refused(prepared.job(), outcome);
     }

@@ -262,8 +262,10 @@ final class Reach {
             "cell `" + cell + "`: only comments or layout changed; nothing is computed again");
       }
     }
+    List<String> renamed =
+        now.cells().stream().filter(this::isNew).map(this::formerName).toList();
     for (String cell : was.cells()) {
-      if (!now.cells().contains(cell)) {
+      if (!now.cells().contains(cell) && !renamed.contains(cell)) {
         beside.add("cell `" + cell + "` is gone");
       }
     }

@@ -101,6 +101,14 @@ final class Seeds {
     return several ? row.pass() + ":" + row.channel() : row.pass();
   }
 
+  /** The pass, with the channel where the survey table has several of it. */
+  private String name(SurveyRow row) {
+    long rows = was.survey().rows().stream()
+        .filter(one -> one.pass().equals(row.pass()))
+        .count();
+    return rows > 1 ? row.pass() + " (" + row.channel() + ")" : row.pass();
+  }
+
   /** A part of the job sheet, the survey table or the cuts, as far as the statement reads it. */
   private List<Cause> part(Trail.Read read) {
     for (Reading reading : readings(read)) {
@@ -260,16 +268,16 @@ final class Seeds {
     return causes;
   }
 
-  private static Cause row(SurveyRow before, SurveyRow after) {
+  private Cause row(SurveyRow before, SurveyRow after) {
     List<String> fields = new ArrayList<>(Parts.difference(before, after));
     fields.replaceAll(field -> field.equals("extra") ? "further columns" : field);
     boolean positions = !Objects.equals(
         before.extra().get(SurveyRow.POSITIONS), after.extra().get(SurveyRow.POSITIONS));
     if (positions && fields.equals(List.of("further columns"))) {
-      return Cause.words("the positions of scan " + before.pass() + " changed", Job.SURVEY);
+      return Cause.words("the positions of scan " + name(before) + " changed", Job.SURVEY);
     }
     return Cause.words(
-        "the survey row of scan " + before.pass() + " changed" + list(fields), Job.SURVEY);
+        "the survey row of scan " + name(before) + " changed" + list(fields), Job.SURVEY);
   }
 
   static String address(SurveyRow row) {
@@ -302,7 +310,7 @@ final class Seeds {
         }
         String digest = was.files().get(Job.SCANS + "/" + before.file());
         if (!Objects.equals(digest, now.files().get(file))) {
-          causes.add(new Cause(Causes.Kind.SCAN, before.pass(), "", file));
+          causes.add(new Cause(Causes.Kind.SCAN, name(before), "", file));
         }
       }
     }

@@ -94,8 +94,8 @@ final class Desk {
         new WorkerComputation(
             2,
             new InProcessWorker(Desk.class.getClassLoader()),
-            (store, sha256) ->
-                new ValueReader(store, Desk.class.getClassLoader()).byDigest(sha256)));
+            (store, sha256) -> new ValueReader(store, Desk.class.getClassLoader()).byDigest(sha256),
+            cache));
     return runner;
   }
 

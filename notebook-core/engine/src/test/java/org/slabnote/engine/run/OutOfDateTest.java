@@ -284,6 +284,18 @@ class OutOfDateTest {
   }
 
   @Test
+  void aRunTellsHowLongItMayTakeAndItsRecordDoesNotHangOnThat() throws Exception {
+    byte[] record = Files.readAllBytes(desk.job.resolve("interpretation.record.jsonl"));
+    assertThat(desk.cache.resolve("durations")).isRegularFile();
+    Files.write(desk.cache.resolve("durations"), new byte[] {1, 2, 3});
+    desk.runner.run(RunListener.NONE);
+    assertThat(desk.job.resolve("interpretation.record.jsonl")).hasBinaryContent(record);
+    for (String name : JobFixture.names(desk.job)) {
+      assertThat(name).doesNotContain("duration").doesNotContain("trace");
+    }
+  }
+
+  @Test
   void theRunThatFollowsComputesNothingThatWasNotTold() throws Exception {
     for (List<String> edit : List.of(
         List.of("ratio(2)", "ratio(6)"),

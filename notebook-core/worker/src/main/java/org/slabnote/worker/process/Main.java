@@ -9,9 +9,11 @@ import java.io.PrintStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.TimeZone;
+import org.slabnote.worker.Planned;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunOutcome.Failure;
 import org.slabnote.worker.run.InProcessWorker;
@@ -126,6 +128,11 @@ final class Main {
     @Override
     public void at(String address, String cell, int line) {
       send(new Message.At(address, cell, line));
+    }
+
+    @Override
+    public void planned(List<Planned> steps) {
+      send(new Message.Plan(steps));
     }
 
     @Override

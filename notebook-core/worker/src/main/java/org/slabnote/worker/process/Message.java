@@ -1,5 +1,7 @@
 package org.slabnote.worker.process;
 
+import java.util.List;
+import org.slabnote.worker.Planned;
 import org.slabnote.worker.PluginDescription;
 import org.slabnote.worker.PluginJars;
 import org.slabnote.worker.RunListener;
@@ -43,6 +45,19 @@ sealed interface Message {
     @Override
     public void tell(RunListener listener) {
       listener.at(address, cell, line);
+    }
+  }
+
+  /** Steps are to be computed. */
+  record Plan(List<Planned> steps) implements News {
+    /** Copies the list. */
+    public Plan {
+      steps = List.copyOf(steps);
+    }
+
+    @Override
+    public void tell(RunListener listener) {
+      listener.planned(steps);
     }
   }
 

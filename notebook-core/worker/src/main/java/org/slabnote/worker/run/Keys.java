@@ -53,6 +53,11 @@ final class Keys {
     node.key = Canonical.digest(parts);
   }
 
+  /** Returns the size of a scan's file; 0 where it cannot be told. */
+  long bytes(Node<?> scan) {
+    return scans.size((SurveyRow) scan.statement.body());
+  }
+
   static String title(Node<?> node) {
     return node.statement.op().map(Op::id).orElse(node.operation);
   }

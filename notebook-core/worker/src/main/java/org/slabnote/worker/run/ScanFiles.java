@@ -128,6 +128,15 @@ final class ScanFiles {
     return format;
   }
 
+  /** Returns the size of a row's file; 0 where it cannot be told. */
+  long size(SurveyRow row) {
+    try {
+      return Files.size(Path.of(file(row).path()));
+    } catch (IOException e) {
+      return 0; // told when it is read
+    }
+  }
+
   /** Returns the digest that the bytes of a row's file must have. */
   String digest(SurveyRow row) {
     return file(row).sha256();

@@ -13,6 +13,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import org.jspecify.annotations.Nullable;
+import org.slabnote.worker.Planned;
 
 /**
  * Computes steps on a fixed number of threads: those that are wanted, what they need, and nothing
@@ -33,6 +34,7 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
 
   // All below is guarded by this object's lock.
   private final Map<Integer, Task> tasks = new TreeMap<>();
+  private final Plans plans;
   private int known;
   private int done;
 
@@ -57,6 +59,7 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     this.runner = runner;
     this.control = control;
     this.threads = threads;
+    plans = new Plans(graph, keys);
     pool = Executors.newFixedThreadPool(threads, task -> {
       Thread thread = new Thread(null, task, "compute", STACK_BYTES);
       thread.setDaemon(true);
@@ -100,6 +103,9 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
       List<Integer> indexes = new ArrayList<>();
       wanted.forEach(node -> indexes.add(node.index));
       plan(indexes);
+    }
+    tellPlanned();
+    synchronized (this) {
       while (!tasks.isEmpty() && !control.stopped()) {
         try {
           wait();
@@ -135,6 +141,7 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     for (Task task : made) {
       if (!task.remembered) {
         link(task);
+        plans.add(task.node);
       }
       if (task.waiting == 0) {
         start(task);
@@ -224,14 +231,28 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     tellSteps();
   }
 
-  private synchronized void computeAfterAll(Task task) {
-    task.remembered = false;
-    List<Integer> indexes = new ArrayList<>();
-    inputs(task.node).forEach(input -> indexes.add(input.index));
-    plan(indexes);
-    link(task);
-    if (task.waiting == 0) {
-      start(task);
+  private void computeAfterAll(Task task) {
+    synchronized (this) {
+      task.remembered = false;
+      List<Integer> indexes = new ArrayList<>();
+      inputs(task.node).forEach(input -> indexes.add(input.index));
+      plan(indexes);
+      link(task);
+      plans.add(task.node);
+      if (task.waiting == 0) {
+        start(task);
+      }
+    }
+    tellPlanned();
+  }
+
+  private void tellPlanned() {
+    List<Planned> fresh;
+    synchronized (this) {
+      fresh = plans.take();
+    }
+    if (!fresh.isEmpty()) {
+      control.tell(l -> l.planned(fresh));
     }
   }
 
