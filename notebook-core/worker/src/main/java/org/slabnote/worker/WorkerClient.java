@@ -1,6 +1,7 @@
 package org.slabnote.worker;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Runs tapes, one at a time.
@@ -29,8 +30,10 @@ public interface WorkerClient extends AutoCloseable {
    *
    * @param classPath as {@link RunRequest#classPath} will have it
    * @param megabytes as {@link RunRequest.Limits#megabytes} will have it
+   * @param like a run like the one to come, such as the last one of the same job, whose steps are all
+   *     remembered: a client may go through it to be warm; nothing is heard of it
    */
-  default void prepare(List<String> classPath, int megabytes) {}
+  default void prepare(List<String> classPath, int megabytes, Optional<RunRequest> like) {}
 
   /** Ends what was prepared. A run that is going on goes on. */
   @Override

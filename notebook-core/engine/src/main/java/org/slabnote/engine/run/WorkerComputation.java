@@ -6,8 +6,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Table;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.job.CsvBlock;
@@ -27,6 +29,7 @@ final class WorkerComputation implements Computation {
   private final StoredValues.Reader stored;
   private final Path cache;
   private volatile boolean cancelled;
+  private volatile @Nullable RunRequest last;
 
   /**
    * A computation.
@@ -64,6 +67,7 @@ final class WorkerComputation implements Computation {
     if (!outcome.complete()) {
       throw refused(prepared.job(), outcome);
     }
+    last = request;
     hearing.tellDone();
     Facts facts = new Facts(prepared, outcome);
     return new Computed(
@@ -82,7 +86,7 @@ final class WorkerComputation implements Computation {
 
   @Override
   public void prepare(List<Path> classPath, Limits limits) {
-    client.prepare(absolute(classPath), limits.memoryMb());
+    client.prepare(absolute(classPath), limits.memoryMb(), Optional.ofNullable(last));
   }
 
   @Override

@@ -66,11 +66,16 @@ final class Main {
         ? Optional.of(ChildProcess.daemon("warm-up", Main::warmUp))
         : Optional.empty();
     Optional<Message> first = pipe.receive();
-    if (first.isEmpty() || !(first.get() instanceof Message.Start start)) {
-      return first.isEmpty() ? ALONE : CONFUSED;
-    }
     if (warming.isPresent()) {
       join(warming.get());
+    }
+    if (first.isPresent() && first.get() instanceof Message.Rehearse like) {
+      try (Rehearsal rehearsal = new Rehearsal(like.request(), Main.class.getClassLoader())) {
+        first = pipe.receive();
+      }
+    }
+    if (first.isEmpty() || !(first.get() instanceof Message.Start start)) {
+      return first.isEmpty() ? ALONE : CONFUSED;
     }
     InProcessWorker worker = new InProcessWorker(Main.class.getClassLoader());
     Thread control = new Thread(() -> obey(worker), "control");

@@ -15,6 +15,9 @@ sealed interface Message {
   /** To the worker: run this. Once. */
   record Start(RunRequest request) implements Message {}
 
+  /** To the worker, before anything else: go through this run to be warm, and tell nothing of it. */
+  record Rehearse(RunRequest request) implements Message {}
+
   /** To the worker: stop. */
   record Cancel() implements Message {}
 

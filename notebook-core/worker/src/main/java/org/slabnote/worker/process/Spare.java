@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
+import org.slabnote.worker.RunRequest;
 
 /**
  * At most one process started ahead of its run. It waits for its request with the classes loaded that
@@ -34,8 +35,12 @@ final class Spare implements AutoCloseable {
     this.idleMillis = idleMillis;
   }
 
-  /** Starts a process in the background, unless one like it waits already. */
-  synchronized void prepare(Launch launch) {
+  /**
+   * Starts a process in the background, unless one like it waits already.
+   *
+   * @param like a run for it to go through while it waits
+   */
+  synchronized void prepare(Launch launch, Optional<RunRequest> like) {
     Waiting before = waiting;
     if (before != null && before.fits(launch) && lives(before)) {
       return;
@@ -43,12 +48,13 @@ final class Spare implements AutoCloseable {
     close();
     Waiting now = new Waiting(launch, launch.stamp(), new CompletableFuture<>());
     waiting = now;
-    ChildProcess.daemon("worker-ahead", () -> start(now));
+    ChildProcess.daemon("worker-ahead", () -> start(now, like));
   }
 
-  private void start(Waiting now) {
+  private void start(Waiting now, Optional<RunRequest> like) {
     try {
       ChildProcess started = ChildProcess.of(now.launch());
+      rehearse(started, like);
       now.process().complete(started);
       started.process().waitFor(idleMillis, TimeUnit.MILLISECONDS);
       forget(now);
@@ -56,6 +62,17 @@ final class Spare implements AutoCloseable {
       now.process().completeExceptionally(e); // the run itself tries again, and tells
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    }
+  }
+
+  private static void rehearse(ChildProcess started, Optional<RunRequest> like) throws IOException {
+    if (like.isPresent()) {
+      try {
+        started.pipe().send(new Message.Rehearse(like.get()));
+      } catch (IOException e) {
+        started.close();
+        throw e;
+      }
     }
   }
 

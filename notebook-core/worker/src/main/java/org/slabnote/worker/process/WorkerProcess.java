@@ -55,9 +55,9 @@ public final class WorkerProcess implements WorkerClient {
    * ended.
    */
   @Override
-  public void prepare(List<String> classPath, int megabytes) {
+  public void prepare(List<String> classPath, int megabytes, Optional<RunRequest> like) {
     if (!closed && running.get() == null) {
-      spare.prepare(launch(classPath, megabytes));
+      spare.prepare(launch(classPath, megabytes), like);
     }
   }
 
