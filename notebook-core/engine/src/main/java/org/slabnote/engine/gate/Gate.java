@@ -61,10 +61,10 @@ public final class Gate {
    * @throws BadInput with each refusal: cell, line in the file, what, why, and what to use instead
    */
   public void check(Compiled compiled, Document document) throws BadInput {
-    Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
     List<Problem> problems = new ArrayList<>();
-    Map<String, ClassNode> cells = new LinkedHashMap<>();
     try (ClassWorld world = new ClassWorld(classPath)) {
+      Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
+      Map<String, ClassNode> cells = new LinkedHashMap<>();
       for (CompiledClass one : compiled.classes()) {
         ClassNode node = read(one, compiled, document, problems);
         if (node != null) {
@@ -78,8 +78,12 @@ public final class Gate {
         int first = firstLine(document, one.cell());
         int line = compiled.statements().get(one.statement()).line();
         Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
-        new ClassCheck(allowList, world, refusals).check(node, line);
-        new TextCheck(texts, world, cells, refusals).check(node, line);
+        try {
+          new ClassCheck(allowList, world, refusals).check(node, line);
+          new TextCheck(texts, world, cells, refusals).check(node, line);
+        } catch (RuntimeException | StackOverflowError e) {
+          problems.add(unreadable(one, compiled, document, "is no class file of a compiler"));
+        }
       });
       if (problems.isEmpty()) {
         new OperationCheck(compiled, nodes, world, document, problems).check();
@@ -108,15 +112,20 @@ public final class Gate {
     } catch (RuntimeException | OutOfMemoryError e) {
       what = "is no class file";
     }
+    problems.add(unreadable(one, compiled, document, what));
+    return null;
+  }
+
+  private static Problem unreadable(
+      CompiledClass one, Compiled compiled, Document document, String what) {
     int line = compiled.statements().get(one.statement()).line();
-    problems.add(new Problem(
+    return new Problem(
         Problem.Kind.REFUSED,
         document.file(),
         firstLine(document, one.cell()) + line - 1,
         one.cell(),
         "what was compiled as " + one.name() + " " + what
-            + ", so nothing is known of it. Empty the cache folder and run again"));
-    return null;
+            + ", so nothing is known of it. Empty the cache folder and run again");
   }
 
   /** {@code Files} and {@code Path} of one line, refused for one reason, are told in one message. */

@@ -34,7 +34,7 @@ final class Texts {
           for (AbstractInsnNode at : method.instructions) {
             if (at instanceof InvokeDynamicInsnNode call
                 && call.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")) {
-              lambdas.add(Type.getReturnType(call.desc).getInternalName());
+              lambdas.add(call.desc.replaceAll("^.*\\)L|;$", ""));
             }
           }
         }));
