@@ -54,7 +54,7 @@ class GateFuzzTest {
       }
       seed++;
     } while (System.nanoTime() < end);
-    System.out.println("gate fuzz: cells refused " + refused + ", let through " + passed);
+    told("gate fuzz: cells refused " + refused + ", let through " + passed);
     assertThat(refused).isGreaterThan(5);
     assertThat(passed).isGreaterThan(1);
   }
@@ -88,11 +88,18 @@ class GateFuzzTest {
       refused += problems.isEmpty() ? 0 : 1;
       seed++;
     }
-    System.out.println("gate fuzz: damaged class files " + (seed - FIRST) + ", refused " + refused
-        + ", longest " + longest / 1_000_000 + " ms");
+    told("gate fuzz: damaged class files " + (seed - FIRST) + ", refused " + refused + ", longest "
+        + longest / 1_000_000 + " ms");
     assertThat(seed - FIRST).isGreaterThan(5);
     assertThat(refused).isGreaterThan(1);
     assertThat(longest).isLessThan(20_000_000_000L);
+  }
+
+  /** The figures of a longer run are worth telling. */
+  private static void told(String figures) {
+    if (System.getProperty("slabnote.fuzz.seconds") != null) {
+      System.out.println(figures);
+    }
   }
 
   private static byte[] damage(byte[] good, Random random) {

@@ -41,8 +41,7 @@ class SurvivalTest {
   void runsOnce() throws Exception {
     job = JobFixture.write(folder.resolve("job"), JobFixture.NOTEBOOK);
     Path sheet = job.resolve("job.toml");
-    Files.writeString(
-        sheet, Files.readString(sheet) + "[limits]\ntime_s = 4\nmemory_mb = 256\n");
+    Files.writeString(sheet, Files.readString(sheet) + "[limits]\ntime_s = 4\nmemory_mb = 256\n");
     runner = JobRunner.of(job, folder.resolve("cache"), 2);
   }
 
@@ -58,7 +57,8 @@ class SurvivalTest {
         JobFixture.NOTEBOOK + "\n```java last\nint before = 1;\n" + statements + "\n```\n");
     Throwable thrown = catchThrowable(() -> runner.run(RunListener.NONE));
     assertThat(thrown).as(statements).isInstanceOf(BadInput.class);
-    assertThat(JobFixture.names(job)).noneMatch(name -> name.contains("record") && record.length == 0);
+    assertThat(JobFixture.names(job))
+        .noneMatch(name -> name.contains("record") && record.length == 0);
     Files.writeString(job.resolve("interpretation.md"), JobFixture.NOTEBOOK);
     Counts counts = new Counts();
     Outcome outcome = runner.run(counts);
@@ -102,8 +102,9 @@ class SurvivalTest {
 
   @Test
   void aCellOrAStepThatTakesAllMemory() throws Exception {
-    String full = "the memory of the worker, 256 MB, is full. Compute less at once, or give the run "
-        + "more: memory_mb under [limits] in job.toml";
+    String full =
+        "the memory of the worker, 256 MB, is full. Compute less at once, or give the run "
+            + "more: memory_mb under [limits] in job.toml";
     assertThat(survives("List<long[]> all = new ArrayList<>();\nwhile (true) {\n"
             + "  all.add(new long[1 << 20]);\n}"))
         .isEqualTo("cell last, line 29: " + full);
