@@ -49,7 +49,8 @@ class PluginFaultsTest {
     WorkerComputation worker = new WorkerComputation(
         2,
         apart ? new WorkerProcess() : new InProcessWorker(getClass().getClassLoader()),
-        (store, sha256) -> new ValueReader(store, getClass().getClassLoader()).byDigest(sha256));
+        (store, sha256) -> new ValueReader(store, getClass().getClassLoader()).byDigest(sha256),
+        cache);
     try {
       new JobRunner(job, cache, Toolbox.find(), worker).run(RunListener.NONE);
       return "";
