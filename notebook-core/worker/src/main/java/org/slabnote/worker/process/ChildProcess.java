@@ -68,8 +68,7 @@ final class ChildProcess implements AutoCloseable {
         byte[] start = new byte[4096];
         try (InputStream in = Files.newInputStream(note)) {
           int read = in.readNBytes(start, 0, start.length);
-          Matcher signal =
-              SIGNAL.matcher(new String(start, 0, read, StandardCharsets.ISO_8859_1));
+          Matcher signal = SIGNAL.matcher(new String(start, 0, read, StandardCharsets.ISO_8859_1));
           return Optional.of(signal.find() ? signal.group() : "");
         }
       }

@@ -3,6 +3,7 @@ package org.slabnote.worker.process;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.slabnote.worker.Job;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.TapeMaker;
@@ -15,8 +16,10 @@ final class Host {
   public static void main(String[] arguments) throws IOException, InterruptedException {
     switch (arguments[0]) {
       case "folder" -> tell(TemporaryFolder.make().path().toString());
-      case "spare" -> new WorkerProcess()
-          .prepare(List.of(System.getProperty("java.class.path").split(":")), 128);
+      case "spare" ->
+        new WorkerProcess()
+            .prepare(
+                List.of(System.getProperty("java.class.path").split(":")), 128, Optional.empty());
       default -> endless(new Job(Path.of(arguments[1])).limits(1, 128, 600));
     }
     if (arguments[0].equals("spare")) {
@@ -39,7 +42,10 @@ final class Host {
   }
 
   private static void tellChild() {
-    tell(ProcessHandle.current().children().map(p -> String.valueOf(p.pid())).findFirst()
+    tell(ProcessHandle.current()
+        .children()
+        .map(p -> String.valueOf(p.pid()))
+        .findFirst()
         .orElse("none"));
   }
 

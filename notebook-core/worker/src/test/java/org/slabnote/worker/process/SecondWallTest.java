@@ -91,8 +91,8 @@ class SecondWallTest {
   }
 
   private static String firstLine(Process process) throws IOException {
-    BufferedReader reader = new BufferedReader(
-        new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
+    BufferedReader reader =
+        new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
     return String.valueOf(reader.readLine());
   }
 

@@ -43,8 +43,8 @@ class SpareTest {
 
   @Test
   void handsOverWhatFitsOnce() {
-    spare.prepare(launch(128));
-    spare.prepare(launch(128));
+    spare.prepare(launch(128), Optional.empty());
+    spare.prepare(launch(128), Optional.empty());
     try (ChildProcess one = spare.take(launch(128)).orElseThrow()) {
       assertThat(one.process().isAlive()).isTrue();
       assertThat(spare.take(launch(128))).isEmpty();
@@ -53,11 +53,11 @@ class SpareTest {
 
   @Test
   void endsWhatDoesNotFit() throws Exception {
-    spare.prepare(launch(128));
+    spare.prepare(launch(128), Optional.empty());
     ChildProcess one = spare.take(launch(128)).orElseThrow();
     one.close();
     assertThat(ends(one)).isTrue();
-    spare.prepare(launch(128));
+    spare.prepare(launch(128), Optional.empty());
     assertThat(spare.take(launch(192))).isEmpty();
     assertThat(spare.take(launch(128))).isEmpty();
   }
@@ -66,7 +66,7 @@ class SpareTest {
   @Test
   void doesNotHandOverWhatStartedBeforeAJarWasReplaced() throws IOException {
     Path jar = Files.write(folder.resolve("some.jar"), new byte[10]);
-    spare.prepare(launch(128, jar));
+    spare.prepare(launch(128, jar), Optional.empty());
     Files.write(jar, new byte[20]);
     assertThat(spare.take(launch(128, jar))).isEmpty();
   }
@@ -74,7 +74,7 @@ class SpareTest {
   @Test
   void endsWhatNobodyAsksFor() throws Exception {
     try (Spare impatient = new Spare(300)) {
-      impatient.prepare(launch(128));
+      impatient.prepare(launch(128), Optional.empty());
       Thread.sleep(3000);
       assertThat(impatient.take(launch(128))).isEmpty();
     }
@@ -88,14 +88,14 @@ class SpareTest {
         .let("Steps<Scan>", "across", "scans(ACROSS).then(new Scaled(new Ratio(2)))")
         .say("show(across.of(\"E02\"));");
     try (WorkerProcess ahead = new WorkerProcess()) {
-      ahead.prepare(job.request(cells).classPath(), 128);
+      ahead.prepare(job.request(cells).classPath(), 128, Optional.empty());
       RunOutcome outcome = ahead.run(job.request(cells), RunListener.NONE);
       assertThat(outcome.failures()).isEmpty();
       Optional<RunOutcome> plain =
           Optional.of(new WorkerProcess().run(job.request(cells), RunListener.NONE));
       assertThat(Canonical.digest(outcome)).isEqualTo(Canonical.digest(plain.orElseThrow()));
       ahead.cancel(); // nothing runs
-      ahead.prepare(job.request(cells).classPath(), 128);
+      ahead.prepare(job.request(cells).classPath(), 128, Optional.empty());
       RunOutcome again = ahead.run(job.request(cells), RunListener.NONE);
       assertThat(again.failures()).isEmpty();
     }

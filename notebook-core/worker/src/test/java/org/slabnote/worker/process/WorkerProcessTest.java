@@ -125,7 +125,8 @@ class WorkerProcessTest {
             .text())
         .startsWith("cell odd, line 10: step odd/fake.kills.1: fake.kills: "
             + "the worker process ended by itself (exit status 0).");
-    assertThat(failure(cell("table(\"t\", run(new Kills(Kills.How.CRASH, 0)));")).text())
+    assertThat(
+            failure(cell("table(\"t\", run(new Kills(Kills.How.CRASH, 0)));")).text())
         .startsWith("cell odd, line 9: step odd/fake.kills.1: fake.kills: "
             + "the worker process crashed (SIGSEGV), perhaps in native code of a "
             + "plugin. Nothing but time is lost");
