@@ -4,6 +4,7 @@ import java.lang.ref.SoftReference;
 import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
+import java.util.concurrent.atomic.AtomicBoolean;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Filter;
 import org.slabnote.api.Op;
@@ -74,6 +75,8 @@ final class Node<R> implements Step<R> {
 
   int uses;
   volatile @Nullable ValueFact fact;
+  /** Whether the fact is there or on its way. */
+  final AtomicBoolean digesting = new AtomicBoolean();
 
   Node(Graph graph, int index, Statement statement, Family family, String member) {
     this.graph = graph;

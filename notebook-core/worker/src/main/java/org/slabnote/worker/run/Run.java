@@ -23,12 +23,12 @@ import org.slabnote.worker.RunRequest;
 import org.slabnote.worker.Tape;
 import org.slabnote.worker.Trail;
 import org.slabnote.worker.store.Store;
+import org.slabnote.worker.store.StoreLimit;
 
 /** One run: replays on a thread of its own, while the calling thread watches the time. */
 final class Run {
   private static final long STACK_BYTES = 16L << 20;
   private static final long GRACE_MILLIS = 150;
-  private static final long STORE_BYTES = 4L << 30;
 
   private final RunRequest request;
   private final ClassLoader loader;
@@ -190,32 +190,30 @@ final class Run {
         now::statement);
     Demands demands = new Demands();
     List<Node<?>> more = new ArrayList<>();
-    Store store = Store.at(Path.of(request.store()));
-    try (StepRunner runner = new StepRunner(store, scans, others, control, placed);
-        Scheduler steps = new Scheduler(
-            graph,
-            new Keys(scans, implementations),
-            runner,
-            control,
-            request.limits().threads())) {
-      scheduler = steps;
-      graph.computesBy(node -> {
-        demands.got(now.here(), now.statement(), node);
-        node.demanded = true;
-        return steps.get(node);
-      });
-      replay = now;
-      if (!control.hasFailed()) {
-        replayThenCompute(graph, demands, more, steps, now);
-      }
-      if (whole) {
-        recognised = remarked(recognised, graph, demands, runner);
+    Path folder = Path.of(request.store());
+    Store store = Store.at(folder);
+    try (StepMemory memory = new StepMemory(store, control, StoreLimit.of(folder))) {
+      StepRunner runner = new StepRunner(store, memory, scans, others, control, placed);
+      Keys keys = new Keys(scans, implementations);
+      try (Scheduler steps =
+          new Scheduler(graph, keys, runner, control, request.limits().threads())) {
+        scheduler = steps;
+        graph.computesBy(node -> {
+          demands.got(now.here(), now.statement(), node);
+          node.demanded = true;
+          return steps.get(node);
+        });
+        replay = now;
+        if (!control.hasFailed()) {
+          replayThenCompute(graph, demands, more, steps, now);
+        }
+        if (whole) {
+          recognised = remarked(recognised, graph, demands, runner);
+        }
       }
     }
     others.tellThreads();
-    if (whole) {
-      trim(store);
-    } else if (control.stopped()) {
+    if (!whole && control.stopped()) {
       return RunOutcome.failed(control.failures()); // nobody waits for more
     }
     return new Outcomes(tape, graph, demands, now, more)
@@ -284,6 +282,7 @@ final class Run {
       more.forEach(node -> wanted.put(node.index, node));
       wanted.values().forEach(node -> node.demanded = true);
       steps.compute(wanted.values());
+      steps.awaitDigests();
       whole = true;
       tellDone();
     } catch (RunStopped e) {
@@ -297,14 +296,6 @@ final class Run {
       if (!failed.contains(cell.name())) {
         control.tell(l -> l.cell(cell.name(), RunListener.CellState.DONE));
       }
-    }
-  }
-
-  private void trim(Store store) {
-    try {
-      store.trim(STORE_BYTES);
-    } catch (IOException | java.io.UncheckedIOException e) {
-      control.tell(l -> l.message("the store of remembered steps cannot be tidied: " + e));
     }
   }
 }

@@ -120,6 +120,11 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     }
   }
 
+  /** Waits until all that is told of what was demanded is there. */
+  void awaitDigests() {
+    runner.awaitDigests();
+  }
+
   /** Makes tasks for steps and all they need, and starts those that wait for nothing. */
   private void plan(Collection<Integer> indexes) {
     TreeSet<Integer> open = new TreeSet<>(indexes);
@@ -149,15 +154,17 @@ final class Scheduler implements AutoCloseable, StepWork.Helpers {
     }
   }
 
-  private static boolean isThere(Node<?> node) {
-    if (node.demanded && node.fact == null) {
-      return false;
-    }
+  /** Returns whether a value is in memory; what is to be told of it is then made from there. */
+  private boolean isThere(Node<?> node) {
     SoftReference<Object> spare = node.spare;
     if (node.value == null && spare != null) {
       node.value = spare.get();
     }
-    return node.value != null;
+    Object value = node.value;
+    if (value != null && node.demanded && node.fact == null) {
+      runner.digest(node, value, false);
+    }
+    return value != null;
   }
 
   /** Makes a task wait for the inputs that are on their way, and holds those that are there. */

@@ -1,55 +1,39 @@
 package org.slabnote.worker.run;
 
-import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Semaphore;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicBoolean;
 import org.slabnote.api.Filter;
 import org.slabnote.api.Operation;
 import org.slabnote.api.Operations;
-import org.slabnote.api.Scan;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.worker.RunOutcome.ValueFact;
 import org.slabnote.worker.store.Store;
 
-/** Computes or loads the value of one step, and remembers it off the critical path. */
-final class StepRunner implements AutoCloseable {
+/** Computes or loads the value of one step, and has it remembered. */
+final class StepRunner {
   /** Steps slower than this are remembered though nobody demanded them, however large. */
   private static final long SLOW_NANOS = 20_000_000;
 
-  /** Values up to this size are remembered however quick they were: an edit then reaches no more. */
-  private static final long SMALL_BYTES = 256 * 1024;
-
-  /** Quick values that may wait to be written: more would fill the heap. */
-  private static final int WAITING = 256;
-
-  /** How long a run that was stopped may write what it has finished. */
-  private static final long MOMENT_MILLIS = 60;
-
   private final Store store;
+  private final StepMemory memory;
   private final ScanFiles scans;
   private final ThirdPartySteps others;
   private final RunControl control;
   private final Blame blame;
   private final Map<Integer, List<String>> remarks = new ConcurrentHashMap<>();
-  private final Semaphore quick = new Semaphore(WAITING);
-  private final AtomicBoolean storeTold = new AtomicBoolean();
-  private final ExecutorService writer = Executors.newSingleThreadExecutor(task -> {
-    Thread thread = new Thread(task, "store");
-    thread.setDaemon(true);
-    return thread;
-  });
 
   StepRunner(
-      Store store, ScanFiles scans, ThirdPartySteps others, RunControl control, Blame blame) {
+      Store store,
+      StepMemory memory,
+      ScanFiles scans,
+      ThirdPartySteps others,
+      RunControl control,
+      Blame blame) {
     this.store = store;
+    this.memory = memory;
     this.scans = scans;
     this.others = others;
     this.control = control;
@@ -103,7 +87,7 @@ final class StepRunner implements AutoCloseable {
     String key = Canonical.digest(List.of("remarks on", scan.key));
     List<String> heard = remarks.get(scan.index);
     if (heard != null) {
-      writer.execute(() -> remember(key, heard));
+      memory.small(key, heard);
       return heard;
     }
     Optional<Object> kept = store
@@ -114,7 +98,7 @@ final class StepRunner implements AutoCloseable {
       return list.stream().map(String::valueOf).toList();
     }
     List<String> made = scans.remarks((SurveyRow) scan.statement.body());
-    writer.execute(() -> remember(key, made));
+    memory.small(key, made);
     return made;
   }
 
@@ -149,24 +133,12 @@ final class StepRunner implements AutoCloseable {
     control.check(); // a value made while the stop was swallowed is none
     long nanos = System.nanoTime() - start;
     if (node.demanded) {
-      byte[] bytes = Canonical.encode(value);
-      String digest = Canonical.sha256(bytes);
-      writer.execute(() -> {
-        if (plugin.isEmpty()) {
-          tellIfOther(node, digest);
-        }
-        put(node.key, digest, bytes);
-      });
-      tell(node, ValueFacts.of(value, digest, bytes.length));
+      digest(node, value, true);
     } else if (!Graph.isScan(node)) {
-      boolean slow = nanos > SLOW_NANOS;
-      if (slow) {
-        writer.execute(() -> remember(node.key, value));
-      } else if (!isLargeScan(value) && quick.tryAcquire()) {
-        writer.execute(() -> {
-          quick.release();
-          remember(node.key, value, SMALL_BYTES);
-        });
+      if (nanos > SLOW_NANOS) {
+        memory.slow(node.key, value);
+      } else {
+        memory.quick(node.key, value);
       }
     }
     control.tell(l -> l.stepFinished(node.named(), nanos / 1e9));
@@ -185,9 +157,39 @@ final class StepRunner implements AutoCloseable {
                 + ". The record has the value of now; please report it with this text")));
   }
 
+  /**
+   * Has what is told of a demanded value made, once, while the run goes on.
+   *
+   * @param waits whether the caller may be held up when too much waits already
+   */
+  void digest(Node<?> node, Object value, boolean waits) {
+    if (node.digesting.getAndSet(true)) {
+      return;
+    }
+    memory.demanded(node.key, value, waits, new StepMemory.Heard() {
+      @Override
+      public void digested(String digest, byte[] bytes) {
+        if (others.of(node).isEmpty()) {
+          tellIfOther(node, digest);
+        }
+        tell(node, ValueFacts.of(value, digest, bytes.length));
+      }
+
+      @Override
+      public void failed(Throwable thrown) {
+        StepRunner.this.failed(node, thrown);
+      }
+    });
+  }
+
+  /** Waits until all that is told of demanded values is there. */
+  void awaitDigests() {
+    memory.awaitDigests();
+  }
+
   private void tell(Node<?> node, ValueFact fact) {
     node.fact = fact;
-    writer.execute(() -> remember(factKey(node), fact));
+    memory.small(factKey(node), fact);
   }
 
   private Object applyApart(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
@@ -231,37 +233,6 @@ final class StepRunner implements AutoCloseable {
     return value;
   }
 
-  private static boolean isLargeScan(Object value) {
-    return value instanceof Scan scan && 4L * scan.samples().size() > SMALL_BYTES;
-  }
-
-  private void remember(String key, Object value) {
-    remember(key, value, Long.MAX_VALUE);
-  }
-
-  private void remember(String key, Object value, long most) {
-    byte[] bytes;
-    try {
-      bytes = Canonical.encode(value);
-    } catch (IllegalArgumentException e) {
-      return; // has no encoding: told when it is demanded
-    }
-    if (bytes.length <= most) {
-      put(key, Canonical.sha256(bytes), bytes);
-    }
-  }
-
-  private void put(String key, String digest, byte[] bytes) {
-    try {
-      store.put(key, digest, bytes);
-    } catch (IOException e) {
-      if (!storeTold.getAndSet(true)) {
-        control.tell(l -> l.message("steps are not remembered: " + e
-            + ". The run goes on; the next will compute them again"));
-      }
-    }
-  }
-
   /** Notes what a step threw, unless the run was stopped. */
   void failed(Node<?> node, Throwable thrown) {
     if (control.stopped()) {
@@ -270,20 +241,6 @@ final class StepRunner implements AutoCloseable {
     control.failed(node.index, blame.ofStep(node, thrown));
     if (thrown instanceof OutOfMemoryError) {
       control.stop(RunControl.Reason.MEMORY);
-    }
-  }
-
-  /** Waits until all is written; a run that was stopped has a moment for it. */
-  @Override
-  public void close() {
-    writer.shutdown();
-    try {
-      long millis = control.stopped() ? MOMENT_MILLIS : TimeUnit.MINUTES.toMillis(2);
-      if (!writer.awaitTermination(millis, TimeUnit.MILLISECONDS)) {
-        writer.shutdownNow();
-      }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
     }
   }
 }
