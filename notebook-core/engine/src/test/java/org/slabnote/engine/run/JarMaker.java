@@ -30,6 +30,7 @@ final class JarMaker {
   private final List<JavaFileObject> sources = new ArrayList<>();
   private final SortedMap<String, byte[]> entries = new TreeMap<>();
   private final List<Path> classPath = new ArrayList<>();
+  private final List<Path> first = new ArrayList<>();
   private final Manifest manifest = new Manifest();
 
   JarMaker() {
@@ -94,6 +95,12 @@ final class JarMaker {
     return this;
   }
 
+  /** Compiles against a jar before all else, where it has classes that others have too. */
+  JarMaker first(Path jar) {
+    first.add(jar);
+    return this;
+  }
+
   Path build(Path file) throws IOException {
     compile();
     Files.createDirectories(file.getParent());
@@ -112,7 +119,9 @@ final class JarMaker {
     }
     JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
     Map<String, ByteArrayOutputStream> out = new TreeMap<>();
-    StringBuilder path = new StringBuilder(System.getProperty("java.class.path"));
+    StringBuilder path = new StringBuilder();
+    first.forEach(jar -> path.append(jar).append(java.io.File.pathSeparator));
+    path.append(System.getProperty("java.class.path"));
     classPath.forEach(jar -> path.append(java.io.File.pathSeparator).append(jar));
     StringWriter told = new StringWriter();
     JavaFileManager files =

@@ -84,8 +84,8 @@ final class PluginCode implements AutoCloseable {
             && !PluginLoader.isShared(entry.getName().replace('/', '.')))
         .findFirst();
     if (ours.isPresent()) {
-      throw new IllegalArgumentException(jar.name() + " holds " + ours.get().getName()
-          + "; the packages org.slabnote are Slabnote's own");
+      throw new IllegalArgumentException(
+          "it holds " + ours.get().getName() + "; the packages org.slabnote are Slabnote's own");
     }
   }
 

@@ -221,7 +221,7 @@ final class Plugins implements AutoCloseable {
   private static void checkPrefix(String plugin, String id) {
     if (!id.startsWith(plugin + ".")) {
       throw new IllegalArgumentException("plugin " + plugin + " offers " + id
-          + "; expected an id that begins with " + plugin + ".");
+          + "; expected an id that begins with " + plugin + " and a dot");
     }
   }
 

@@ -124,7 +124,8 @@ class WorkerProcessTest {
     assertThat(failure(cell("int b = 1;\ntable(\"t\", run(new Kills(Kills.How.EXIT, 0)));"))
             .text())
         .startsWith("cell odd, line 10: step odd/fake.kills.1: fake.kills: "
-            + "the worker process ended by itself (exit status 0).");
+            + "the worker process ended by itself (exit status 0), saying: "
+            + "org.slabnote.fake.Kills, line 27, called exit. Nothing but time is lost");
     assertThat(
             failure(cell("table(\"t\", run(new Kills(Kills.How.CRASH, 0)));")).text())
         .startsWith("cell odd, line 9: step odd/fake.kills.1: fake.kills: "

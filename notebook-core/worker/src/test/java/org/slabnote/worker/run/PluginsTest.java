@@ -143,7 +143,8 @@ class PluginsTest {
         .endsWith("UnsupportedOperationException: needs a newer machine");
     assertThat(outcome.setAside().get(1).cause())
         .isEqualTo(
-            "plugin misnamed offers other.foreign; expected an id that begins with misnamed.");
+            "plugin misnamed offers other.foreign; expected an id that begins with misnamed and a "
+                + "dot");
     assertThat(outcome.setAside().get(2).cause()).contains("furlongs");
     assertThat(outcome.setAside().get(3).cause()).contains("gone.Plugin");
   }
