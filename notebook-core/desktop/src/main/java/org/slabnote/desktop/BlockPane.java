@@ -7,6 +7,7 @@ import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextArea;
+import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -31,6 +32,7 @@ abstract sealed class BlockPane extends VBox {
     private final CodeEditor editor;
     private final Label state = new Label();
     private final Label problems = new Label();
+    private final Tooltip whole = new Tooltip();
 
     /** @param edited gets the block's name and its text after each change by hand */
     Code(Block.Named block, BiConsumer<String, String> edited) {
@@ -52,6 +54,9 @@ abstract sealed class BlockPane extends VBox {
       state.setId("state-" + name);
       state.setMaxWidth(Double.MAX_VALUE);
       state.setAlignment(Pos.CENTER_RIGHT);
+      whole.setWrapText(true);
+      whole.setMaxWidth(600);
+      state.setTooltip(whole);
       HBox.setHgrow(state, Priority.ALWAYS);
       HBox head = new HBox(kind, title, state);
       head.getStyleClass().add("block-head");
@@ -101,6 +106,7 @@ abstract sealed class BlockPane extends VBox {
           ? status.words().substring(0, status.words().indexOf(':'))
           : status.words();
       state.setText(words);
+      whole.setText("cell " + name + ": " + status.words());
       state.setAccessibleText("cell " + name + ": " + status.words());
       getStyleClass().removeIf(style -> style.startsWith("is-"));
       getStyleClass()

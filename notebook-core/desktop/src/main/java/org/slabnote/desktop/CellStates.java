@@ -1,25 +1,25 @@
 package org.slabnote.desktop;
 
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
-import java.util.TreeSet;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.Problem;
+import org.slabnote.engine.trace.OutOfDate;
 
 /**
- * Tells where each cell stands, from the text as it is, the text that ran last, and what is known to be
- * wrong. A cell counts as out of date when its text, a csv block that it read, or any cell above it is
- * another than in the run: what a cell needs of those above is not guessed.
+ * Tells where each cell stands: by what is known to be wrong, and by what the engine says is out of date
+ * since the run. Until the engine has looked at the text as it is, a cell whose own text is another than
+ * in the run counts as edited, and the others stand as they did.
  */
 final class CellStates {
   private @Nullable Document ran;
-  private Map<String, ? extends Set<String>> dataRead = Map.of();
+  private Document lookedAt = Document.parse("", "");
+  private OutOfDate outOfDate = OutOfDate.NOTHING;
   private List<Problem> problems = List.of();
   private boolean stopped;
   private boolean running;
@@ -38,12 +38,12 @@ final class CellStates {
   }
 
   /** A run of a text is complete. */
-  void completed(Document text, Map<String, ? extends Set<String>> read) {
+  void completed(Document text) {
     running = false;
     stopped = false;
     ran = text;
-    dataRead = Map.copyOf(read);
     problems = List.of();
+    lookedAt(text, OutOfDate.NOTHING);
   }
 
   /** A run ended without a result. */
@@ -58,13 +58,26 @@ final class CellStates {
     problems = List.copyOf(found);
   }
 
+  /** What the engine says is out of date, this being the text. */
+  void lookedAt(Document text, OutOfDate found) {
+    lookedAt = text;
+    outOfDate = found;
+  }
+
   List<Problem> problems() {
     return problems;
   }
 
-  /** Whether what is shown comes from another text than this one. */
+  /** Whether what is shown comes from something else than this text and the files as they stand. */
   boolean outOfDate(Document now) {
-    return ran != null && of(now).values().stream().anyMatch(s -> s.kind() != CellStatus.Kind.DONE);
+    Document last = ran;
+    return last != null
+        && (of(now).values().stream().anyMatch(s -> s.kind() != CellStatus.Kind.DONE)
+            || !now.text().equals(lookedAt.text()) && !data(now).equals(data(last)));
+  }
+
+  private static List<String> data(Document document) {
+    return document.data().stream().map(Block.Data::source).toList();
   }
 
   /** Whether a run is complete and its results are shown. */
@@ -75,79 +88,44 @@ final class CellStates {
   /** The status of each cell, in order. */
   Map<String, CellStatus> of(Document now) {
     Map<String, CellStatus> states = new LinkedHashMap<>();
-    String above = "";
     for (Block.Cell cell : now.cells()) {
       List<Problem> wrong =
           problems.stream().filter(p -> p.cell().equals(cell.name())).toList();
-      String reason = reason(now, cell, above);
-      states.put(cell.name(), one(cell.name(), wrong, reason));
-      if (above.isEmpty() && !reason.isEmpty()) {
-        above = cell.name();
-      }
+      states.put(cell.name(), one(cell, wrong));
     }
     return states;
   }
 
-  private CellStatus one(String cell, List<Problem> wrong, String reason) {
+  private CellStatus one(Block.Cell cell, List<Problem> wrong) {
     if (running) {
-      return live.getOrDefault(cell, CellStatus.WAITING);
+      return live.getOrDefault(cell.name(), CellStatus.WAITING);
     }
     if (!wrong.isEmpty()) {
       return CellStatus.wrong(wrong);
     }
-    if (ran == null) {
+    Document last = ran;
+    if (last == null) {
       return stopped
           ? new CellStatus(CellStatus.Kind.NOT_RUN, "not run: the run stopped", List.of())
           : CellStatus.NOT_RUN;
     }
-    return reason.isEmpty() ? CellStatus.DONE : CellStatus.outOfDate(reason);
+    String source = cell.source();
+    String before = source(last, cell.name());
+    boolean looked = source.equals(source(lookedAt, cell.name()));
+    Optional<OutOfDate.Stale> stale = outOfDate.of(cell.name());
+    if (!looked) {
+      return source.equals(before)
+          ? CellStatus.DONE
+          : CellStatus.outOfDate(before.isEmpty() ? "it is new" : "it was edited");
+    }
+    if (stale.isPresent()) {
+      return CellStatus.outOfDate(stale.get().reason());
+    }
+    return source.equals(before) ? CellStatus.DONE : CellStatus.REWORDED;
   }
 
-  /** Why a cell is out of date; empty when it is not. */
-  private String reason(Document now, Block.Cell cell, String above) {
-    if (ran == null) {
-      return "";
-    }
-    Block.Cell before = ran.cells().stream()
-        .filter(one -> one.name().equals(cell.name()))
-        .findFirst()
-        .orElse(null);
-    if (before == null) {
-      return "it was not in the last run";
-    }
-    if (!before.source().equals(cell.source())) {
-      return "its text changed since the run";
-    }
-    Set<String> read = dataRead.get(cell.name());
-    for (String block : read == null ? Set.<String>of() : new TreeSet<>(read)) {
-      if (!source(ran, block).equals(source(now, block))) {
-        return "data " + block + " changed since the run";
-      }
-    }
-    if (!above.isEmpty()) {
-      return "cell " + above + " above changed since the run";
-    }
-    return gone(now, cell);
-  }
-
-  /** A cell that stood above this one and is there no more. */
-  private String gone(Document now, Block.Cell cell) {
-    List<String> there = new ArrayList<>();
-    now.cells().forEach(one -> there.add(one.name()));
-    List<Block.Cell> old = ran == null ? List.of() : ran.cells();
-    for (Block.Cell one : old) {
-      if (one.name().equals(cell.name())) {
-        return "";
-      }
-      int at = there.indexOf(one.name());
-      if (at < 0 || at > there.indexOf(cell.name())) {
-        return "cell " + one.name() + " is no longer above it";
-      }
-    }
-    return "";
-  }
-
-  private static String source(Document document, String block) {
-    return document.named(block).map(Block.Named::source).orElse("");
+  /** The text of a cell; empty where the document has none of that name. */
+  private static String source(Document document, String name) {
+    return document.named(name).map(Block.Named::source).orElse("");
   }
 }

@@ -31,6 +31,10 @@ record CellStatus(Kind kind, String words, List<Problem> problems) {
   static final CellStatus WAITING = new CellStatus(Kind.WAITING, "waiting", List.of());
   static final CellStatus DONE = new CellStatus(Kind.DONE, "done", List.of());
 
+  /** Only comments or layout are others than in the run. */
+  static final CellStatus REWORDED =
+      new CellStatus(Kind.DONE, "done; only comments or layout changed since", List.of());
+
   CellStatus {
     problems = List.copyOf(problems);
   }

@@ -3,11 +3,13 @@ package org.slabnote.desktop;
 import java.nio.file.Path;
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.trace.OutOfDate;
 
 /** Has the engine do what the window asks. */
 record EngineRun(JobRunner runner) implements JobRun {
@@ -25,6 +27,11 @@ record EngineRun(JobRunner runner) implements JobRun {
   @Override
   public List<Problem> check(String notebookText) {
     return runner.check(notebookText);
+  }
+
+  @Override
+  public Optional<OutOfDate> outOfDate(String notebookText) throws BadInput {
+    return runner.outOfDate(notebookText);
   }
 
   @Override

@@ -2,9 +2,11 @@ package org.slabnote.desktop;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.trace.OutOfDate;
 
 /** What the window asks of whoever runs jobs. Calls come from one thread, {@link #cancel} from another. */
 interface JobRun {
@@ -17,6 +19,14 @@ interface JobRun {
 
   /** What is wrong with the text and the files as they stand. Compiles, runs nothing. */
   List<Problem> check(String notebookText);
+
+  /**
+   * What is out of date since the last complete run, the text and the files being as they stand. Runs
+   * nothing; empty where no complete run is known.
+   *
+   * @throws BadInput if the files cannot be read
+   */
+  Optional<OutOfDate> outOfDate(String notebookText) throws BadInput;
 
   /**
    * Runs the text, perhaps not saved yet, and writes nothing.

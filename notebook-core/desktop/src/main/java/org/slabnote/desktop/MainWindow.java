@@ -34,6 +34,9 @@ import org.slabnote.engine.problem.Problem;
 final class MainWindow {
   private static final Duration QUIET = Duration.millis(700);
 
+  /** Between two looks at the files of the job, while the window has the keys. */
+  private static final Duration LOOK = Duration.seconds(15);
+
   private final Stage stage;
   private final NotebookFile file;
   private final Questions questions;
@@ -49,6 +52,7 @@ final class MainWindow {
   private final Label banner = new Label();
   private final ListView<Problem> problems = new ListView<>();
   private final PauseTransition pause = new PauseTransition(QUIET);
+  private final PauseTransition look = new PauseTransition(LOOK);
 
   MainWindow(Stage stage, NotebookFile file, String text, JobRun job, Questions questions) {
     this.stage = stage;
@@ -83,8 +87,11 @@ final class MainWindow {
         event.consume();
       }
     });
+    look.setOnFinished(event -> look());
+    stage.focusedProperty().addListener((property, before, now) -> look());
     stage.setOnHidden(event -> {
       pause.stop();
+      look.stop();
       runs.close();
       radargram.close();
     });
@@ -264,6 +271,16 @@ final class MainWindow {
       findings.show(results);
     }
     showStates();
+  }
+
+  /** Looks whether a file of the job changed: when the window gets the keys, and now and then. */
+  void look() {
+    if (stage.isFocused()) {
+      runs.look(model.document());
+      look.playFromStart();
+    } else {
+      look.stop();
+    }
   }
 
   private void showStates() {

@@ -4,6 +4,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -20,8 +21,10 @@ import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.run.CellState;
+import org.slabnote.engine.run.Outlook;
 import org.slabnote.engine.run.RunCancelled;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.trace.OutOfDate;
 
 /**
  * Runs and checks on one thread beside the window's, and tells the window on its own thread. Progress
@@ -91,9 +94,11 @@ final class RunController implements AutoCloseable {
       }
       try {
         List<Problem> problems = job.check(text.text());
+        Optional<OutOfDate> found = states.hasRun() ? outOfDate(text) : Optional.empty();
         Platform.runLater(() -> {
           if (mine == checks.get() && !running.get()) {
             states.checked(problems);
+            found.ifPresent(one -> states.lookedAt(text, one));
             changed.run();
           }
         });
@@ -101,6 +106,31 @@ final class RunController implements AutoCloseable {
         Platform.runLater(() -> fault(fault));
       }
     });
+  }
+
+  /** Looks whether a file of the job changed on disk since the run; compiles nothing, runs nothing. */
+  void look(Document text) {
+    if (running.get() || !states.hasRun()) {
+      return;
+    }
+    long mine = checks.get();
+    thread.execute(() -> {
+      Optional<OutOfDate> found = mine == checks.get() ? outOfDate(text) : Optional.empty();
+      found.ifPresent(one -> Platform.runLater(() -> {
+        if (mine == checks.get() && !running.get()) {
+          states.lookedAt(text, one);
+          changed.run();
+        }
+      }));
+    });
+  }
+
+  private Optional<OutOfDate> outOfDate(Document text) {
+    try {
+      return job.outOfDate(text.text());
+    } catch (BadInput bad) {
+      return Optional.empty(); // told by the check, or by the next run
+    }
   }
 
   /** Runs the text as it stands and writes nothing. */
@@ -140,7 +170,7 @@ final class RunController implements AutoCloseable {
       try {
         Results results = work.run(listener);
         Platform.runLater(() -> {
-          states.completed(text, results.dataRead());
+          states.completed(text);
           end(
               results.warnings().isEmpty()
                   ? done
@@ -202,6 +232,7 @@ final class RunController implements AutoCloseable {
     private final Map<String, Integer> finished = new HashMap<>();
     private final AtomicBoolean asked = new AtomicBoolean();
     private String stage = "";
+    private String left = "";
     private int done;
     private int known;
 
@@ -247,6 +278,12 @@ final class RunController implements AutoCloseable {
       ask();
     }
 
+    @Override
+    public synchronized void outlook(Outlook outlook) {
+      left = outlook.words();
+      ask();
+    }
+
     private void ask() {
       if (asked.compareAndSet(false, true)) {
         Platform.runLater(this::tell);
@@ -261,7 +298,8 @@ final class RunController implements AutoCloseable {
       cells.forEach(states::live);
       share.set(known == 0 ? -1 : (double) done / known);
       if (!words.get().equals("Cancelling")) {
-        words.set(known == 0 ? stage : stage + ": " + done + " of " + known + " steps");
+        String time = left.isEmpty() || done >= known ? "" : ", " + left;
+        words.set(known == 0 ? stage : stage + ": " + done + " of " + known + " steps" + time);
       }
       changed.run();
     }

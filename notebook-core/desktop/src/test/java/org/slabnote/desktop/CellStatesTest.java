@@ -3,11 +3,11 @@ package org.slabnote.desktop;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.Problem;
+import org.slabnote.engine.trace.OutOfDate;
+import org.slabnote.engine.trace.OutOfDate.Stale;
 
 class CellStatesTest {
   private static final Document TEXT = document(SlabFixture.NOTEBOOK);
@@ -23,7 +23,7 @@ class CellStatesTest {
   }
 
   private void ran() {
-    states.completed(TEXT, Map.of("velocity", Set.of("picks-E01")));
+    states.completed(TEXT);
   }
 
   private String words(Document now, String cell) {
@@ -47,34 +47,43 @@ class CellStatesTest {
     assertThat(words(TEXT, "velocity")).isEqualTo("done");
   }
 
+  private static OutOfDate stale(String cell, String reason) {
+    return new OutOfDate(List.of(new Stale(cell, List.of(), List.of(reason))), List.of());
+  }
+
   @Test
-  void aChangedCellMakesThoseBelowOutOfDate() {
+  void anEditedCellIsOutOfDateAtOnceAndTheEngineTellsTheRest() {
     ran();
     Document now = with("scans(ACROSS)", "scans(ALONG)");
 
-    assertThat(words(now, "setup")).isEqualTo("out of date: its text changed since the run");
-    assertThat(words(now, "velocity"))
-        .isEqualTo("out of date: cell setup above changed since the run");
+    assertThat(words(now, "setup")).isEqualTo("out of date: it was edited");
+    assertThat(words(now, "velocity")).isEqualTo("done");
     assertThat(states.outOfDate(now)).isTrue();
+    states.lookedAt(now, stale("velocity", "cell `setup` was edited"));
+    assertThat(words(now, "velocity")).isEqualTo("out of date: cell `setup` was edited");
+    assertThat(states.outOfDate(TEXT)).isTrue();
+    states.lookedAt(TEXT, OutOfDate.NOTHING);
     assertThat(states.outOfDate(TEXT)).isFalse();
   }
 
   @Test
-  void aChangedPickMakesItsReaderOutOfDateAndNoOther() {
+  void aFileThatChangedOnDiskIsTold() {
     ran();
-    Document now = with("E01,0.2000,2.0000", "E01,0.2000,2.1000");
+    states.lookedAt(TEXT, stale("velocity", "scan E01 changed"));
 
-    assertThat(words(now, "setup")).isEqualTo("done");
-    assertThat(words(now, "velocity"))
-        .isEqualTo("out of date: data picks-E01 changed since the run");
+    assertThat(words(TEXT, "setup")).isEqualTo("done");
+    assertThat(words(TEXT, "velocity")).isEqualTo("out of date: scan E01 changed");
+    assertThat(states.outOfDate(TEXT)).isTrue();
   }
 
   @Test
-  void aCellThatWentMakesThoseBelowOutOfDate() {
+  void aCommentLeavesACellDone() {
     ran();
-    Document now = with("```java setup\nvar across = scans(ACROSS);\n```\n", "");
+    Document now = with("var across", "// all\nvar across");
+    states.lookedAt(now, new OutOfDate(List.of(), List.of("cell `setup`: only comments")));
 
-    assertThat(words(now, "velocity")).isEqualTo("out of date: cell setup is no longer above it");
+    assertThat(words(now, "setup")).isEqualTo("done; only comments or layout changed since");
+    assertThat(states.outOfDate(now)).isFalse();
   }
 
   @Test

@@ -2,13 +2,17 @@ package org.slabnote.desktop;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
+import org.slabnote.engine.run.Outlook;
 import org.slabnote.engine.run.RunCancelled;
 import org.slabnote.engine.run.RunListener;
+import org.slabnote.engine.trace.OutOfDate;
 
 /** A run that the test leads: what it finds wrong, and when it is done. */
 final class FakeRun implements JobRun {
@@ -51,6 +55,14 @@ final class FakeRun implements JobRun {
         .toList();
   }
 
+  /** What the test says is out of date. */
+  volatile OutOfDate outOfDate = OutOfDate.NOTHING;
+
+  @Override
+  public Optional<OutOfDate> outOfDate(String notebookText) {
+    return Optional.of(outOfDate);
+  }
+
   @Override
   public Results compute(String notebookText, Collection<String> steps, RunListener listener)
       throws BadInput {
@@ -63,6 +75,7 @@ final class FakeRun implements JobRun {
     }
     listener.stage("computing");
     listener.steps(1, 4);
+    listener.outlook(new Outlook(1, 4, OptionalDouble.of(12), true, List.of()));
     listener.step("setup/across/E01", 0.4);
     if (waits) {
       try {

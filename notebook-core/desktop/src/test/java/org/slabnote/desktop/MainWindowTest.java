@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import javafx.geometry.Bounds;
@@ -21,6 +22,7 @@ import javafx.stage.WindowEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
+import org.slabnote.engine.trace.OutOfDate;
 import org.testfx.api.FxRobot;
 import org.testfx.framework.junit5.ApplicationExtension;
 import org.testfx.framework.junit5.Start;
@@ -124,9 +126,26 @@ class MainWindowTest {
     assertThat(job.records).hasValue(0);
 
     typeIntoSetup(robot, "int a;");
-    assertThat(text(robot, "#state-velocity"))
-        .isEqualTo("out of date: cell setup above changed since the run");
+    assertThat(text(robot, "#state-velocity")).isEqualTo("done");
+    assertThat(text(robot, "#state-setup")).isEqualTo("out of date: it was edited");
     assertThat(robot.lookup("#banner").query().isVisible()).isTrue();
+    job.outOfDate = stale("velocity", "cell `setup` was edited");
+    typeIntoSetup(robot, " ");
+    until(() -> text(robot, "#state-velocity").equals("out of date: cell `setup` was edited"));
+  }
+
+  @Test
+  void aFileThatChangedOnDiskIsToldWhenTheWindowGetsTheKeys(FxRobot robot) throws Exception {
+    run(robot);
+    job.outOfDate = stale("velocity", "scan E01 changed");
+    robot.interact(() -> window.look());
+    until(() -> text(robot, "#state-velocity").equals("out of date: scan E01 changed"));
+    assertThat(text(robot, "#state-setup")).isEqualTo("done");
+    assertThat(robot.lookup("#banner").query().isVisible()).isTrue();
+  }
+
+  private static OutOfDate stale(String cell, String reason) {
+    return new OutOfDate(List.of(new OutOfDate.Stale(cell, List.of(), List.of(reason))), List.of());
   }
 
   @Test
@@ -136,7 +155,7 @@ class MainWindowTest {
 
     until(() -> text(robot, "#state-setup").equals("running: across/E01 40 %"));
     assertThat(text(robot, "#state-velocity")).isEqualTo("waiting");
-    assertThat(text(robot, "#words")).isEqualTo("computing: 1 of 4 steps");
+    assertThat(text(robot, "#words")).isEqualTo("computing: 1 of 4 steps, about 10 s left");
 
     robot.clickOn("#cancel");
     until(() -> text(robot, "#words").startsWith("Cancelled"));
@@ -147,6 +166,7 @@ class MainWindowTest {
   void aClickOnTheRadargramBecomesALineAndASecondaryClickTakesItOut(FxRobot robot)
       throws Exception {
     run(robot);
+    job.outOfDate = stale("velocity", "data `picks-E01` changed");
     robot.interact(() ->
         robot.lookup(".tab-pane").queryAs(TabPane.class).getSelectionModel().select(1));
     until(() -> robot.lookup("#radargram").query().getAccessibleText().contains("pass E01"));
@@ -169,8 +189,8 @@ class MainWindowTest {
     // 3 ns after the surface, which lies at 1 ns of the scan's own axis
     assertThat(pick.time()).isCloseTo(4.0, org.assertj.core.api.Assertions.within(0.03));
     assertThat(model(robot)).contains("E01,0.2000,2.0000\nE01,0.");
-    assertThat(text(robot, "#state-velocity"))
-        .isEqualTo("out of date: data picks-E01 changed since the run");
+    assertThat(robot.lookup("#banner").query().isVisible()).isTrue();
+    until(() -> text(robot, "#state-velocity").equals("out of date: data `picks-E01` changed"));
     assertThat(text(robot, "#state-setup")).isEqualTo("done");
 
     robot.moveTo(x, y).clickOn(MouseButton.SECONDARY);

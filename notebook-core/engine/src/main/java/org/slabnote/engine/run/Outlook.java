@@ -33,7 +33,7 @@ public record Outlook(
    */
   public record Running(String address, String operation, double share, OptionalDouble seconds) {}
 
-  /** The time left in words: {@code about 12 s left}; empty where nothing is known. */
+  /** The time left in words: {@code about 10 s left}; empty where nothing is known. */
   public String words() {
     return seconds.isEmpty()
         ? ""
