@@ -13,6 +13,7 @@ import org.objectweb.asm.Label;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.FieldInsnNode;
 import org.objectweb.asm.tree.FrameNode;
 import org.objectweb.asm.tree.InsnList;
 import org.objectweb.asm.tree.InsnNode;
@@ -36,6 +37,7 @@ import org.objectweb.asm.tree.TypeInsnNode;
  *   <li>Calls that depend on the locale get the root locale, and sets and maps in no order get one:
  *       see {@link HarmlessCalls}.
  *   <li>A class without a {@code toString} would show its identity; it shows its name.
+ *   <li>An operation's record copies the lists it is made of, so that nobody changes them afterwards.
  *   <li>{@code finally} lets an {@code Error} pass at once: it could swallow the engine's stop, and
  *       where a stack overflows differs between machines.
  * </ul>
@@ -52,6 +54,10 @@ final class StrictRewriter {
   private static final Pattern WRAPPER = Pattern.compile("REPL/\\$JShell\\$\\w+");
   private static final String TO_STRING = "()Ljava/lang/String;";
 
+  private static final Set<String> OPERATIONS =
+      Set.of("org/slabnote/api/Operation", "org/slabnote/api/Filter");
+  private static final String LIST = "java/util/List";
+
   private StrictRewriter() {}
 
   static byte[] rewrite(byte[] classFile, String sourceName, IntUnaryOperator line) {
@@ -65,6 +71,7 @@ final class StrictRewriter {
     }
     new HarmlessCalls(node).apply();
     nameIfTextless(node);
+    copyLists(node);
     ClassWriter writer = new ClassWriter(ClassWriter.COMPUTE_MAXS);
     node.accept(writer);
     return writer.toByteArray();
@@ -120,6 +127,30 @@ final class StrictRewriter {
         check.add(goOn);
         check.add(new FrameNode(Opcodes.F_SAME1, 0, null, 1, new Object[] {"java/lang/Throwable"}));
         method.instructions.insertBefore(first, check);
+      }
+    }
+  }
+
+  private static void copyLists(ClassNode node) {
+    if (!"java/lang/Record".equals(node.superName)
+        || node.interfaces.stream().noneMatch(OPERATIONS::contains)) {
+      return;
+    }
+    for (MethodNode method : node.methods) {
+      for (AbstractInsnNode at : method.instructions.toArray()) {
+        if (method.name.equals("<init>")
+            && at instanceof FieldInsnNode field
+            && field.getOpcode() == Opcodes.PUTFIELD
+            && field.desc.equals("L" + LIST + ";")) {
+          method.instructions.insertBefore(
+              at,
+              new MethodInsnNode(
+                  Opcodes.INVOKESTATIC,
+                  LIST,
+                  "copyOf",
+                  "(Ljava/util/Collection;)Ljava/util/List;",
+                  true));
+        }
       }
     }
   }

@@ -26,6 +26,11 @@ import org.objectweb.asm.tree.TypeInsnNode;
 /** Reads one class of a cell, every reference of it. */
 final class ClassCheck {
   private static final String CELLS = MemberCheck.CELLS;
+
+  /** The interfaces of the plugin API that a cell may implement. */
+  private static final Set<String> OPEN =
+      Set.of("org/slabnote/api/Operation", "org/slabnote/api/Filter");
+
   private static final int SERIALIZABLE_LAMBDA = 1;
   private static final Set<String> BOOTSTRAPS = Set.of(
       "java/lang/invoke/LambdaMetafactory.metafactory",
@@ -71,6 +76,14 @@ final class ClassCheck {
     }
     for (String one : node.interfaces) {
       object(one);
+      if (one.startsWith("org/slabnote/api/") && !OPEN.contains(one)) {
+        refusals.say(
+            line,
+            one,
+            "a cell's class cannot be a " + Refusals.shown(one)
+                + ": only the engine makes these, so that they stand in the record. "
+                + "Use run(...), then(...) or each(...)");
+      }
       if (one.equals("java/io/Serializable")) {
         refusals.say(
             line,

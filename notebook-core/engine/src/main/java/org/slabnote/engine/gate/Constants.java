@@ -59,10 +59,44 @@ final class Constants {
       return true;
     }
     String name = type.getInternalName();
-    return IMMUTABLE.contains(name)
-        || world.isSubtype(name, "java/lang/Record")
-        || world.isSubtype(name, "java/lang/Enum")
-        || madeImmutable(owner, field);
+    return isImmutable(name) || madeImmutable(owner, field);
+  }
+
+  private boolean isImmutable(String className) {
+    return IMMUTABLE.contains(className)
+        || world.isSubtype(className, "java/lang/Record")
+        || world.isSubtype(className, "java/lang/Enum");
+  }
+
+  /** Whether a component of an operation of such a type stays what it was when the step was stated. */
+  boolean isStable(ClassNode operation, String name, Type type) {
+    if (type.getSort() != Type.OBJECT) {
+      return type.getSort() != Type.ARRAY;
+    }
+    String className = type.getInternalName();
+    if (className.equals("java/util/List")) {
+      return copies(operation, name);
+    }
+    boolean ofCell = className.startsWith(MemberCheck.CELLS);
+    boolean ofJdk = className.startsWith("java/");
+    return isImmutable(className)
+        || className.startsWith("java/util/Optional")
+        || !ofCell && !ofJdk
+        || ofCell && world.find(className).map(ClassWorld.Info::isInterface).orElse(false);
+  }
+
+  private static boolean copies(ClassNode operation, String list) {
+    for (MethodNode method : operation.methods) {
+      for (AbstractInsnNode at : method.instructions) {
+        if (at instanceof FieldInsnNode put
+            && put.getOpcode() == Opcodes.PUTFIELD
+            && put.name.equals(list)
+            && !isImmutable(before(at))) {
+          return false;
+        }
+      }
+    }
+    return true;
   }
 
   /** {@code List.of(...)}, a lambda that holds nothing, or a conversion of one. */

@@ -86,7 +86,14 @@ public final class Gate {
         }
       });
       if (problems.isEmpty()) {
-        new OperationCheck(compiled, nodes, world, document, problems).check();
+        OperationCheck operations = new OperationCheck(compiled, nodes, world, document, problems);
+        nodes.forEach((one, node) -> {
+          try {
+            operations.check(node);
+          } catch (RuntimeException | StackOverflowError e) {
+            problems.add(unreadable(one, compiled, document, "is no class file of a compiler"));
+          }
+        });
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -107,6 +114,7 @@ public final class Gate {
       boolean named = node.name.replace('/', '.').equals(one.name());
       what = named ? "is made for another Java than 17" : "calls itself " + node.name;
       if (named && (node.version & 0xffff) <= Opcodes.V17 && node.superName != null) {
+        ClassWorld.info(node); // what it cannot be told of is not read further
         return node;
       }
     } catch (RuntimeException | OutOfMemoryError e) {

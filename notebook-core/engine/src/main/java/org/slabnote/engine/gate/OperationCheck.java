@@ -1,5 +1,6 @@
 package org.slabnote.engine.gate;
 
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,6 +16,7 @@ import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.LineNumberNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.MethodNode;
+import org.objectweb.asm.tree.RecordComponentNode;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.CompiledClass;
 import org.slabnote.engine.document.Document;
@@ -61,14 +63,12 @@ final class OperationCheck {
     });
   }
 
-  void check() {
-    for (ClassNode node : cells.values()) {
-      boolean isInterface = (node.access & Opcodes.ACC_INTERFACE) != 0;
-      if (isOperation(node.name) && !isInterface) {
-        operation(node);
-      }
-      node.methods.forEach(method -> lambdas(node, method));
+  void check(ClassNode node) {
+    boolean isInterface = (node.access & Opcodes.ACC_INTERFACE) != 0;
+    if (isOperation(node.name) && !isInterface) {
+      operation(node);
     }
+    node.methods.forEach(method -> lambdas(node, method));
   }
 
   private boolean isOperation(String className) {
@@ -102,9 +102,50 @@ final class OperationCheck {
               + "Declare it as a record, with its inputs and parameters as components");
       return;
     }
+    if (operation.recordComponents != null) {
+      operation.recordComponents.forEach(one -> component(operation, name, one));
+    }
     for (OperationReach.Body body : new OperationReach(cells, world).of(operation)) {
       body(name, body);
     }
+  }
+
+  private void component(ClassNode operation, String name, RecordComponentNode one) {
+    if (!constants.isStable(operation, one.name, Type.getType(one.descriptor))) {
+      refuse(
+          operation,
+          firstLine(operation),
+          "the component " + one.name + " of the operation " + name
+              + " is of a type that can change after the step is stated. "
+              + "Use a quantity, a number, a text, an enum, a record or a List, which is copied");
+    }
+    for (MethodNode method : operation.methods) {
+      boolean accessor = method.name.equals(one.name) && method.desc.equals("()" + one.descriptor);
+      if (accessor && !isPlain(method)) {
+        refuse(
+            operation,
+            firstLine(operation),
+            "the operation " + name + " gives out its component " + one.name
+                + " by a method of its own, so that another value may be remembered than is used. "
+                + "Leave the method out, or give it another name");
+      }
+    }
+  }
+
+  /** {@code return this.x;} and nothing else. */
+  private static boolean isPlain(MethodNode accessor) {
+    List<Integer> opcodes = new ArrayList<>();
+    for (AbstractInsnNode at : accessor.instructions) {
+      if (at.getOpcode() >= 0) {
+        opcodes.add(at.getOpcode());
+      }
+      if (at instanceof FieldInsnNode field && !field.name.equals(accessor.name)) {
+        return false;
+      }
+    }
+    return opcodes.size() == 3
+        && opcodes.get(0) == Opcodes.ALOAD
+        && opcodes.get(1) == Opcodes.GETFIELD;
   }
 
   private void body(String operation, OperationReach.Body body) {

@@ -82,11 +82,9 @@ class GateMessageTest {
   void aReaderOfTablesaw() throws Exception {
     assertThat(refused("var t = tech.tablesaw.api.Table.read().csv(\"a.csv\");"))
         .containsExactly(
-            "cell first, line 3: tech.tablesaw.io.DataFrameReader may not be used in a cell: a cell reads "
-                + "and writes no files. Hand data stand in csv blocks, read by data(\"NAME\"); results "
-                + "leave by show, table and conclude",
-            "cell first, line 3: tech.tablesaw.api.Table.read may not be used in a cell: it reads or "
-                + "writes files, or draws on chance without a seed. Hand data stand in csv blocks");
+            "cell first, line 3: tech.tablesaw.io.DataFrameReader, tech.tablesaw.api.Table.read may not be "
+                + "used in a cell: a cell reads and writes no files. Hand data stand in csv blocks, read "
+                + "by data(\"NAME\"); results leave by show, table and conclude");
   }
 
   @Test
@@ -232,6 +230,36 @@ class GateMessageTest {
             "cell first, line 4: the operation Many asks the notebook by cuts(...), which its "
                 + "remembered results would not show. Make what it needs a component of the record: a Step, "
                 + "or a parameter");
+  }
+
+  @Test
+  void anOperationWhoseComponentsMayChange() throws Exception {
+    assertThat(refused(
+            "record Kernel(double[] values) implements Operation<Integer> {",
+            "  public Integer apply(Work work) { return 1; }",
+            "}"))
+        .containsExactly(
+            "cell first, line 3: the component values of the operation Kernel is of a type "
+                + "that can change after the step is stated. Use a quantity, a number, a text, an enum, a "
+                + "record or a List, which is copied");
+    assertThat(refused(
+            "record Sly(int k) implements Operation<Integer> {",
+            "  public int k() { return 1; }",
+            "  public Integer apply(Work work) { return k; }",
+            "}"))
+        .containsExactly(
+            "cell first, line 3: the operation Sly gives out its component k by a method of "
+                + "its own, so that another value may be remembered than is used. "
+                + "Leave the method out, or give it another name");
+  }
+
+  @Test
+  void aStepThatTheEngineDidNotMake() throws Exception {
+    assertThat(refused("abstract class Mine implements Step<Integer> { }"))
+        .containsExactly(
+            "cell first, line 3: a cell's class cannot be a org.slabnote.api.Step: only the "
+                + "engine makes these, so that they stand in the record. "
+                + "Use run(...), then(...) or each(...)");
   }
 
   @Test

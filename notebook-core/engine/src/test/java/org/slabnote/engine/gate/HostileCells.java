@@ -161,7 +161,7 @@ final class HostileCells {
   private String statement(String code, int n) {
     return switch (random.nextInt(8)) {
       case 0 -> "Object w" + n + " = " + code + ";";
-      case 1 -> "for (int i = 0; i < 1; i++) { Object o = " + code + "; }";
+      case 1 -> "for (int turn = 0; turn < 1; turn++) { Object o = " + code + "; }";
       case 2 -> "if (1 > 0) { Object o = " + code + "; }";
       case 3 -> "Supplier<Object> w" + n + " = () -> { Object o = " + code + "; return o; };";
       case 4 -> "try { Object o = " + code + "; } finally { int z = 1; }";
