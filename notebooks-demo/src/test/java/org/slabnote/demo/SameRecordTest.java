@@ -21,9 +21,9 @@ import org.slabnote.api.SurveyRow;
  * The record is the same byte for byte, whatever the number of threads, the language, time zone,
  * encoding and line ends of the machine, and the Java that runs it.
  *
- * <p>Two jobs with the starter notebook: the full-wave scans, and four passes of the demo's slab with a
- * cut. Each run begins with an empty cache. Engine and worker use as many threads as Java tells
- * processors ({@code -XX:ActiveProcessorCount}).
+ * <p>The demo job, against the record that is kept with it; and two jobs with the starter notebook: the
+ * full-wave scans, and four passes of the demo's slab with a cut. Each run begins with an empty cache.
+ * Engine and worker use as many threads as Java tells processors ({@code -XX:ActiveProcessorCount}).
  */
 class SameRecordTest {
   private static final List<String> PASSES = List.of("E06", "E07", "S06", "S07");
@@ -110,16 +110,50 @@ class SameRecordTest {
   }
 
   /** Turkish writes I without a dot, Kathmandu is 5 h 45 min ahead, both have undone programs before. */
+  private static Slabnote elsewhere(Slabnote slabnote) {
+    return slabnote.with(
+        "-Duser.language=tr",
+        "-Duser.country=TR",
+        "-Duser.timezone=Asia/Kathmandu",
+        "-Dfile.encoding=ISO-8859-9",
+        "-Dline.separator=\r\n");
+  }
+
+  /** 1, 2 and 7 threads, here and elsewhere, on this Java and, where there is one, on another. */
+  @Test
+  void theDemoGivesTheRecordThatIsKeptWithIt() throws Exception {
+    Slabnote here = Slabnote.in(folder);
+    Optional<Path> other = otherJava();
+    Slabnote there = other.isPresent() ? here.on(other.orElseThrow()) : here;
+    List<String> kept = demo(Path.of("bath-plant-room"));
+    assertThat(kept.get(0)).contains("\"finding\":\"T17\"").contains("\"conclusion\":\"C3\"");
+    assertThat(demo("demo-1", here.with("-XX:ActiveProcessorCount=1"))).isEqualTo(kept);
+    assertThat(demo("demo-2", elsewhere(there).with("-XX:ActiveProcessorCount=2")))
+        .as(other.toString())
+        .isEqualTo(kept);
+    assertThat(demo("demo-7", elsewhere(here).with("-XX:ActiveProcessorCount=7")))
+        .isEqualTo(kept);
+  }
+
+  /** Runs the demo without its record in a folder of its own; returns the record and the digests. */
+  private static List<String> demo(String name, Slabnote slabnote) throws IOException {
+    Path own = Files.createDirectory(folder.resolve(name));
+    Path job = Folders.copy(Path.of("bath-plant-room"), own.resolve("job"));
+    Files.delete(job.resolve("interpretation.record.jsonl"));
+    Files.delete(job.resolve("interpretation.digests"));
+    slabnote.moved(own).done("run", "job");
+    return demo(job);
+  }
+
+  private static List<String> demo(Path job) {
+    return List.of(
+        Folders.text(job.resolve("interpretation.record.jsonl")),
+        Folders.text(job.resolve("interpretation.digests")));
+  }
+
   @Test
   void onSevenThreadsInAnotherLanguageZoneEncodingAndLineEnd() throws Exception {
-    Slabnote elsewhere = Slabnote.in(folder)
-        .with(
-            "-XX:ActiveProcessorCount=7",
-            "-Duser.language=tr",
-            "-Duser.country=TR",
-            "-Duser.timezone=Asia/Kathmandu",
-            "-Dfile.encoding=ISO-8859-9",
-            "-Dline.separator=\r\n");
+    Slabnote elsewhere = elsewhere(Slabnote.in(folder)).with("-XX:ActiveProcessorCount=7");
     assertThat(records("seven-threads", elsewhere)).isEqualTo(oneThread);
   }
 
