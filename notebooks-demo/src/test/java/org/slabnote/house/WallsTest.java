@@ -8,6 +8,8 @@ import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.sli
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaField;
+import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.domain.JavaPackage;
 import java.util.ArrayList;
 import java.util.List;
@@ -88,6 +90,27 @@ class WallsTest {
         .map(WallsTest::outermost)
         .collect(Collectors.toCollection(TreeSet::new));
     assertThat(users).hasSize(1);
+  }
+
+  /** Whatever ran before in a worker process must not change what a step gives. */
+  @Test
+  void pluginsKeepNoStateInStaticFields() {
+    Set<String> kept = House.CLASSES.stream()
+        .filter(House.in(
+            Stream.concat(House.PLUGINS.stream(), Stream.of("methods")).toArray(String[]::new)))
+        .flatMap(type -> type.getFields().stream())
+        .filter(field -> field.getModifiers().contains(JavaModifier.STATIC))
+        .filter(field -> !field.getModifiers().contains(JavaModifier.FINAL) || changes(field))
+        .map(JavaField::getFullName)
+        .collect(Collectors.toCollection(TreeSet::new));
+    assertThat(kept).isEmpty();
+  }
+
+  private static boolean changes(JavaField field) {
+    String type = field.getRawType().getName();
+    return type.startsWith("java.util.concurrent.")
+        || type.equals("java.lang.ThreadLocal")
+        || type.matches("java\\.util\\.(Linked|Hash|Tree|Array|Weak)\\w+");
   }
 
   @Test

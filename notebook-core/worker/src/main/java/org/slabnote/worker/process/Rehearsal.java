@@ -13,7 +13,7 @@ import org.slabnote.worker.run.InProcessWorker;
  * <p>Nothing of it is told, and it ends before anything is computed: at the first step that is not
  * remembered. The run itself starts with class loaders of its own, for the cells and for the plugins
  * of third parties, so that no variable of theirs keeps a value from here. Bundled plugins have none
- * that could (WallsTest).
+ * that could (pluginsKeepNoStateInStaticFields in the tests of the demo).
  */
 final class Rehearsal implements AutoCloseable {
   /** So often the compiler knows what matters; more gains little. */
