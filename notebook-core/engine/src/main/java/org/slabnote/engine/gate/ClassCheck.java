@@ -166,6 +166,13 @@ final class ClassCheck {
           "a method finalize() may not stand in a cell: when it runs "
               + "differs from run to run. Leave it out");
     }
+    if (method.name.startsWith("slabnote$") && (method.access & Opcodes.ACC_SYNTHETIC) == 0) {
+      refusals.say(
+          line,
+          method.name,
+          "the name " + method.name
+              + " is one of the engine's own. Give the method a name without slabnote$");
+    }
     if ((method.access & Opcodes.ACC_SYNCHRONIZED) != 0) {
       locked();
     }

@@ -126,7 +126,7 @@ final class Constants {
     }
     String name = call.name.substring(call.name.lastIndexOf('$') + 1);
     boolean collection =
-        call.owner.startsWith("java/util/") || call.owner.startsWith(MemberCheck.CELLS);
+        call.owner.startsWith("java/util/") || call.name.startsWith("slabnote$");
     return collection && MAKES_IMMUTABLE.contains(name) && !call.owner.equals("java/util/EnumSet");
   }
 

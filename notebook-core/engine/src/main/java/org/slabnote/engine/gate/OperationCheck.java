@@ -163,6 +163,13 @@ final class OperationCheck {
                 + ", whose later changes its remembered results would not show. Make it a component "
                 + "of the record: record " + operation + "(... " + field.name + ")"
                 + (variable ? "" : ", or a static final number, text, record or List.of(...)"));
+      } else if (at instanceof MethodInsnNode call && states(call)) {
+        refuse(
+            body.owner(),
+            line,
+            "the operation " + operation + " states a step by " + call.name
+                + "(...) while it runs, which the record would not show. "
+                + "State the step in the cell and make it a component of the record");
       } else if (at instanceof MethodInsnNode call && call.owner.equals(NOTEBOOK)) {
         refuse(
             body.owner(),
@@ -172,6 +179,12 @@ final class OperationCheck {
                 + "of the record: a Step, or a parameter");
       }
     }
+  }
+
+  private static boolean states(MethodInsnNode call) {
+    boolean steps =
+        call.owner.equals("org/slabnote/api/Step") || call.owner.equals("org/slabnote/api/Steps");
+    return steps && (call.name.equals("then") || call.name.equals("each"));
   }
 
   private boolean isChanging(FieldInsnNode insn, OperationReach.Body body) {
