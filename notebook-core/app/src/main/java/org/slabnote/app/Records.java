@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
 import org.slabnote.engine.problem.Problem;
+import org.slabnote.engine.record.RecordReader;
 
 /** Tells a job that has no record, which is wrong use, from one whose record says no. */
 final class Records {
@@ -23,6 +24,7 @@ final class Records {
           "there is no such folder; expected a job folder. Make one with: slabnote new JOB "
               + "--survey FILE"));
     }
+    RecordReader.requireWhole(job);
     for (String name : new String[] {Job.RECORD, Job.DIGESTS}) {
       if (!Files.exists(job.resolve(name))) {
         throw new BadInput(Problem.inFile(

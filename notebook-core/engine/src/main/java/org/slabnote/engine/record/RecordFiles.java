@@ -1,14 +1,14 @@
 package org.slabnote.engine.record;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.Fault;
@@ -38,19 +38,31 @@ public record RecordFiles(byte[] record, byte[] digests) {
   }
 
   /**
-   * Writes both files whole, beside their places, then moves them into place: the digests first, so
-   * that a record is never beside the digests of another one without their first line telling so.
+   * Writes both files whole, beside their places, then moves them into place: the digests first, whose
+   * first line holds the digest of the record. A run that is killed between the two moves leaves new
+   * digests beside the record of before, and the new record as a part: {@link RecordReader} tells, and
+   * the next run writes both. Parts of killed runs are removed.
    *
    * @throws Fault if the folder cannot be written; the files of before then stand unchanged
    */
   public void write(Path folder) {
-    Path record = null;
-    Path digests = null;
+    List<Path> parts = new ArrayList<>();
     try {
-      record = whole(folder, this.record);
-      digests = whole(folder, this.digests);
-      move(digests, folder.resolve(Job.DIGESTS));
-      move(record, folder.resolve(Job.RECORD));
+      RecordParts.removeDead(folder);
+      Path newRecord = part(parts, folder, record);
+      Path newDigests = part(parts, folder, digests);
+      Path toDigests = folder.resolve(Job.DIGESTS);
+      Optional<Path> before = Files.isRegularFile(toDigests)
+          ? Optional.of(part(parts, folder, Files.readAllBytes(toDigests)))
+          : Optional.empty();
+      move(newDigests, toDigests);
+      try {
+        move(newRecord, folder.resolve(Job.RECORD));
+      } catch (IOException e) {
+        putBack(before, toDigests, e);
+        throw e;
+      }
+      RecordParts.force(folder);
     } catch (IOException e) {
       throw new Fault(
           "the record cannot be written into " + folder + " (" + e.getClass().getSimpleName()
@@ -58,25 +70,26 @@ public record RecordFiles(byte[] record, byte[] digests) {
               + "run again",
           e);
     } finally {
-      remove(record);
-      remove(digests);
+      parts.forEach(RecordFiles::remove);
     }
   }
 
-  private static Path whole(Path folder, byte[] bytes) throws IOException {
-    Path path = Files.createTempFile(folder, ".interpretation", ".part");
-    try (FileChannel out = FileChannel.open(path, StandardOpenOption.WRITE)) {
-      var buffer = java.nio.ByteBuffer.wrap(bytes);
-      while (buffer.hasRemaining()) {
-        out.write(buffer);
+  private static Path part(List<Path> parts, Path folder, byte[] bytes) throws IOException {
+    Path part = RecordParts.whole(folder, bytes);
+    parts.add(part);
+    return part;
+  }
+
+  private static void putBack(Optional<Path> before, Path digests, IOException why) {
+    try {
+      if (before.isPresent()) {
+        move(before.get(), digests);
+      } else {
+        Files.deleteIfExists(digests);
       }
-      out.force(true);
+    } catch (IOException e) {
+      why.addSuppressed(e); // told when the record is read: the two do not belong together
     }
-    if (Files.getFileStore(path).supportsFileAttributeView("posix")) {
-      Files.setPosixFilePermissions(
-          path, java.nio.file.attribute.PosixFilePermissions.fromString("rw-r--r--"));
-    }
-    return path;
   }
 
   private static void move(Path from, Path to) throws IOException {
@@ -87,13 +100,11 @@ public record RecordFiles(byte[] record, byte[] digests) {
     }
   }
 
-  private static void remove(@org.jspecify.annotations.Nullable Path path) {
-    if (path != null) {
-      try {
-        Files.deleteIfExists(path);
-      } catch (IOException e) {
-        throw new Fault(path + " cannot be removed. Remove it by hand", e);
-      }
+  private static void remove(Path path) {
+    try {
+      Files.deleteIfExists(path);
+    } catch (IOException e) {
+      return; // the next run removes it
     }
   }
 }

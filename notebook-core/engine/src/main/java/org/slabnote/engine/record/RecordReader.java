@@ -26,6 +26,10 @@ import org.slabnote.engine.problem.Problem;
  * @since 0.1
  */
 public final class RecordReader {
+  private static final String HALF =
+      Job.DIGESTS + " is already of a later one, which was ended while "
+          + "it wrote the two. Nothing else is lost: run the job again";
+
   private final RecordFiles files;
   private final List<JsonNode> lines;
   private final SortedMap<String, Fingerprint> fingerprints = new TreeMap<>();
@@ -41,6 +45,7 @@ public final class RecordReader {
    * @throws BadInput if there is none, a line cannot be read, or the two do not belong together
    */
   public static RecordReader open(Path folder) throws BadInput {
+    requireWhole(folder);
     byte[] record = bytes(folder, Job.RECORD);
     byte[] digests = bytes(folder, Job.DIGESTS);
     RecordReader reader =
@@ -49,6 +54,11 @@ public final class RecordReader {
       reader.fingerprints.put(line.path("of").asText(), Fingerprint.parse(line));
     }
     Fingerprint own = reader.fingerprints.remove(Job.RECORD);
+    if (own != null
+        && !own.sha256().equals(Canonical.sha256(record))
+        && RecordParts.holds(folder, own.sha256())) {
+      throw new BadInput(problem(0, "this is the record of an earlier run; " + HALF));
+    }
     if (own == null || !own.sha256().equals(Canonical.sha256(record))) {
       throw new BadInput(problem(
           0,
@@ -64,6 +74,17 @@ public final class RecordReader {
               + ". Run the job again with this Slabnote"));
     }
     return reader;
+  }
+
+  /**
+   * Checks that a job has not only one of the two files, where a run was ended before it wrote the other.
+   *
+   * @throws BadInput if so
+   */
+  public static void requireWhole(Path folder) throws BadInput {
+    if (Files.exists(folder.resolve(Job.DIGESTS)) && !Files.exists(folder.resolve(Job.RECORD))) {
+      throw new BadInput(Problem.inFile(Job.RECORD, 0, "there is no such file; " + HALF));
+    }
   }
 
   private static byte[] bytes(Path folder, String name) throws BadInput {

@@ -2,10 +2,8 @@ package org.slabnote.engine.run;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.util.Arrays;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.compiler.CellCompiler;
@@ -14,6 +12,7 @@ import org.slabnote.engine.compiler.CompiledCodec;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
+import org.slabnote.worker.store.Store;
 
 /**
  * Compiles cells, or remembers them: by their texts, the class path, the imports and the Java at work.
@@ -22,25 +21,31 @@ import org.slabnote.engine.problem.BadInput;
  * The compiler is kept, and with it the cells before the next edit. Any thread.
  */
 final class RememberedCells implements AutoCloseable {
-  private static final int DIGEST = 32;
+  /** A notebook's cells take some hundred kilobytes; those used longest ago go first. */
+  private static final long MOST_BYTES = 64_000_000;
 
-  private final Path folder;
+  private final Store remembered;
   private @Nullable CellCompiler compiler;
   private String compilerFor = "";
 
   RememberedCells(Path cache) {
-    this.folder = cache.resolve("cells");
+    remembered = of(cache);
+  }
+
+  /** The store of compiled cells in a cache folder. */
+  static Store of(Path cache) {
+    return Store.of(cache.resolve("cells"), "cells-1");
   }
 
   Compiled compile(Toolbox toolbox, Document document) throws BadInput {
     String tools = toolbox.compileDigest();
-    Path entry = folder.resolve(key(tools, document));
-    Compiled remembered = read(entry);
-    if (remembered != null) {
-      return remembered;
+    String key = key(tools, document);
+    Compiled before = read(key);
+    if (before != null) {
+      return before;
     }
     Compiled compiled = compiler(toolbox, tools).compile(document);
-    write(entry, CompiledCodec.encode(compiled));
+    write(key, CompiledCodec.encode(compiled));
     return compiled;
   }
 
@@ -76,37 +81,28 @@ final class RememberedCells implements AutoCloseable {
     return Canonical.sha256(key.toString().getBytes(StandardCharsets.UTF_8));
   }
 
-  private static @Nullable Compiled read(Path entry) {
+  private @Nullable Compiled read(String key) {
+    return remembered
+        .digestOf(key)
+        .flatMap(remembered::bytes)
+        .flatMap(RememberedCells::decoded)
+        .orElse(null);
+  }
+
+  private static Optional<Compiled> decoded(byte[] bytes) {
     try {
-      byte[] bytes = Files.readAllBytes(entry);
-      byte[] content = Arrays.copyOfRange(bytes, Math.min(DIGEST, bytes.length), bytes.length);
-      if (bytes.length < DIGEST || !Arrays.equals(Arrays.copyOf(bytes, DIGEST), sha256(content))) {
-        return null;
-      }
-      return CompiledCodec.decode(content);
+      return Optional.of(CompiledCodec.decode(bytes));
     } catch (IOException e) {
-      return null; // not there, or not whole: compile
+      return Optional.empty(); // of another version: compile
     }
   }
 
-  private void write(Path entry, byte[] content) {
+  private void write(String key, byte[] content) {
     try {
-      Files.createDirectories(folder);
-      Path part = Files.createTempFile(folder, ".cells", ".part");
-      try {
-        byte[] whole = Arrays.copyOf(sha256(content), DIGEST + content.length);
-        System.arraycopy(content, 0, whole, DIGEST, content.length);
-        Files.write(part, whole);
-        Files.move(part, entry, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(part);
-      }
+      remembered.put(key, Canonical.sha256(content), content);
+      remembered.tidy(MOST_BYTES);
     } catch (IOException e) {
       return; // remembering saves time only: a full or closed cache folder stops nothing
     }
-  }
-
-  private static byte[] sha256(byte[] content) {
-    return java.util.HexFormat.of().parseHex(Canonical.sha256(content));
   }
 }

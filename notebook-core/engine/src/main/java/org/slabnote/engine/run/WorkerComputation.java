@@ -1,7 +1,5 @@
 package org.slabnote.engine.run;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -125,14 +123,6 @@ final class WorkerComputation implements Computation {
     }
     if (!problems.isEmpty()) {
       throw new BadInput(problems);
-    }
-    try {
-      Files.createDirectories(store);
-    } catch (IOException e) {
-      throw new Fault(
-          "the folder of remembered steps, " + store + ", cannot be made. "
-              + "Allow writing there, or set XDG_CACHE_HOME to another folder",
-          e);
     }
     List<RunRequest.ScanFile> scans = job.scans().values().stream()
         .map(scan -> new RunRequest.ScanFile(

@@ -3,7 +3,10 @@ package org.slabnote.engine.record;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.google.common.jimfs.Configuration;
+import com.google.common.jimfs.Jimfs;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystem;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -26,6 +29,7 @@ import org.slabnote.engine.compiler.CellCompiler;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.record.Demand.Kind;
 
 class RecordTest {
@@ -100,6 +104,89 @@ class RecordTest {
         .hasMessage("interpretation.record.jsonl: the record is not the one whose digest stands in "
             + "interpretation.digests: one of the two was changed after the run. Run the job "
             + "again, or restore both from version control");
+  }
+
+  /** What a kill between the two moves leaves, of process 4194305: above Linux's highest number. */
+  private Path halfWritten(double velocity) throws Exception {
+    RecordFiles later = files(velocity);
+    Files.write(folder.resolve("interpretation.digests"), later.digests());
+    return Files.write(folder.resolve(".interpretation-4194305-1.part"), later.record());
+  }
+
+  @Test
+  void aRunKilledBetweenTheTwoFilesIsToldAndMendedByTheNext() throws Exception {
+    files(0.1062).write(folder);
+    Path part = halfWritten(0.1063);
+    assertThatThrownBy(() -> RecordReader.open(folder))
+        .hasMessage("interpretation.record.jsonl: this is the record of an earlier run; "
+            + "interpretation.digests is already of a later one, which was ended while it wrote the "
+            + "two. Nothing else is lost: run the job again");
+    files(0.1063).write(folder);
+    RecordReader.open(folder);
+    assertThat(part).doesNotExist();
+  }
+
+  @Test
+  void aFirstRunKilledBetweenTheTwoFilesIsTold() throws Exception {
+    halfWritten(0.1062);
+    assertThatThrownBy(() -> RecordReader.open(folder))
+        .hasMessage("interpretation.record.jsonl: there is no such file; interpretation.digests is "
+            + "already of a later one, which was ended while it wrote the two. Nothing else is "
+            + "lost: run the job again");
+  }
+
+  /** Where the record cannot be moved into its place, the digests of before stand again. */
+  @Test
+  void bothFilesOrNeither() throws Exception {
+    files(0.1062).write(folder);
+    byte[] digests = Files.readAllBytes(folder.resolve("interpretation.digests"));
+    Path record = folder.resolve("interpretation.record.jsonl");
+    Files.delete(record);
+    Files.createDirectories(record.resolve("in the way"));
+    assertThatThrownBy(() -> files(0.1063).write(folder))
+        .hasMessageStartingWith("the record cannot be written into " + folder)
+        .hasMessageEndingWith("The run is remembered: make room or allow writing, and run again");
+    assertThat(folder.resolve("interpretation.digests")).hasBinaryContent(digests);
+    assertThat(left()).isEmpty();
+  }
+
+  /** A disk of 40 kB in memory: the record of before stays, and no part is left. */
+  @Test
+  void aFullDiskLeavesTheRecordOfBefore() throws Exception {
+    Configuration small = Configuration.unix().toBuilder()
+        .setAttributeViews("basic", "owner", "posix", "unix")
+        .setBlockSize(512)
+        .setMaxSize(40_000)
+        .build();
+    try (FileSystem disk = Jimfs.newFileSystem(small)) {
+      Path job = Files.createDirectory(disk.getPath("/job"));
+      RecordFiles before = files(0.1062);
+      before.write(job);
+      int room = 40_000 - 2 * (before.record().length + before.digests().length) - 2048;
+      Files.write(disk.getPath("/rest"), new byte[room]);
+      for (int taken = 0; taken < 6; taken++) {
+        try {
+          files(0.1063 + 0.0001 * taken).write(job);
+          before = files(0.1063 + 0.0001 * taken);
+        } catch (Fault full) {
+          assertThat(full).hasMessageContaining("make room or allow writing");
+          assertThat(RecordReader.open(job).files().record()).isEqualTo(before.record());
+          assertThat(RecordReader.open(job).files().digests()).isEqualTo(before.digests());
+          try (var all = Files.list(job)) {
+            assertThat(all).hasSize(2);
+          }
+          return;
+        }
+        Files.write(disk.getPath("/more" + taken), new byte[1024]);
+      }
+      throw new AssertionError("the disk never was full");
+    }
+  }
+
+  private List<Path> left() throws Exception {
+    try (var all = Files.list(folder)) {
+      return all.filter(file -> file.toString().endsWith(".part")).toList();
+    }
   }
 
   @Test

@@ -77,8 +77,8 @@ class CheckTest {
   @Test
   void aDamagedMemoryOfCellsIsNotUsed() throws Exception {
     assertThat(runner.check(JobFixture.NOTEBOOK)).isEmpty();
-    try (var files = Files.list(folder.resolve("cache/cells"))) {
-      for (Path entry : files.toList()) {
+    try (var files = Files.walk(folder.resolve("cache/cells"))) {
+      for (Path entry : files.filter(Files::isRegularFile).toList()) {
         byte[] bytes = Files.readAllBytes(entry);
         bytes[bytes.length / 2] ^= 1;
         Files.write(entry, bytes);
