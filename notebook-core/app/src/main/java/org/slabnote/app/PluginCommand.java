@@ -10,12 +10,13 @@ import picocli.CommandLine.Spec;
 /** The commands for plugins of third parties: without one of them, their help. */
 @Command(
     name = "plugin",
-    header = "Pin plugins of third parties to a job, list them, take them away.",
+    header = "Pin plugins of third parties to a job, list, allow or remove them.",
     synopsisHeading = "%nUsage: ",
     synopsisSubcommandLabel = "COMMAND",
     customSynopsis = {
       "slabnote plugin add JOB JAR [LIBRARY...]",
       "       slabnote plugin list JOB",
+      "       slabnote plugin allow JOB ID",
       "       slabnote plugin remove JOB ID"
     },
     description = {
@@ -23,6 +24,9 @@ import picocli.CommandLine.Spec;
       "A job uses a stranger's plugin only when it is pinned: its jar lies in JOB/plugins/, and "
           + "JOB/plugins.lock has its version and its digest. A jar that is not the pinned one is "
           + "refused. Each plugin is loaded apart from all others, with the libraries pinned with it.",
+      "",
+      "A job that comes from somebody else may bring plugins: nothing of them runs before you allow "
+          + "it.",
       "",
       "A plugin's code is not confined as cells are: it runs in the worker process with your "
           + "rights. Pin only what comes from somebody you trust.",
@@ -59,6 +63,7 @@ final class PluginCommand implements Callable<Integer> {
     return new CommandLine(new PluginCommand())
         .addSubcommand(new PluginAddCommand(terminal, bench))
         .addSubcommand(new PluginListCommand(terminal, bench))
+        .addSubcommand(new PluginAllowCommand(terminal, bench))
         .addSubcommand(new PluginRemoveCommand(terminal, bench));
   }
 

@@ -55,7 +55,7 @@ class MainTest {
             + " --help",
         "new job -s a.csv -s b.csv|slabnote new: --survey is given twice; expected once. See what it"
             + " takes: slabnote new --help",
-        "plugin put job|slabnote plugin: put is none of its commands; expected add, list or remove."
+        "plugin put job|slabnote plugin: put is none of its commands; expected add, list, allow or remove."
             + " See what it takes: slabnote plugin --help",
         "plugin add job|slabnote plugin add: JAR is missing. See what it takes: slabnote plugin add"
             + " --help",

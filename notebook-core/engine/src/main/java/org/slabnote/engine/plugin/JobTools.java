@@ -38,6 +38,14 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
       "org.apache.commons.math3.",
       "tech.tablesaw.");
 
+  /** Why a plugin that came with the job is not loaded. */
+  static final String NOT_ALLOWED =
+      "it came with the job, and nobody on this machine has allowed it "
+          + "to run. See what it declares, and allow it if you trust its author: slabnote plugin allow "
+          + "JOB ";
+
+  private static final String REST = ". The rest was loaded; only a notebook that needs it stops";
+
   /** Copies the lists. */
   public JobTools {
     usable = List.copyOf(usable);
@@ -84,6 +92,10 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
     Map<String, String> taken = new LinkedHashMap<>(bundled);
     List<Problem> clashes = new ArrayList<>();
     for (PinnedPlugin pinned : job.plugins().present()) {
+      if (!shelf.isAllowed(pinned)) {
+        aside.add(aside(pinned, job.folder(), NOT_ALLOWED + pinned.id()));
+        continue;
+      }
       PluginShelf.Described plugin =
           shelf.describe(pinned, job.folder().resolve(PluginsLock.FOLDER));
       try {
@@ -92,10 +104,10 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
           usable.add(usable(plugin, shelf));
           clashes(plugin, taken, clashes);
         } else {
-          aside.add(aside(plugin, unfit));
+          aside.add(aside(pinned, job.folder(), unfit + REST));
         }
       } catch (IOException e) {
-        aside.add(aside(plugin, String.valueOf(e.getMessage())));
+        aside.add(aside(pinned, job.folder(), e.getMessage() + REST));
       }
     }
     if (!clashes.isEmpty()) {
@@ -151,17 +163,15 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
     }
   }
 
-  private static Aside aside(PluginShelf.Described plugin, String why) {
-    PinnedPlugin pinned = plugin.pinned();
+  private static Aside aside(PinnedPlugin pinned, Path job, String why) {
     Problem problem = new Problem(
         Problem.Kind.PLUGIN,
         pinned.own().path(),
         0,
         "",
-        "plugin " + pinned.id() + " (" + pinned.own().coordinates() + ") is set aside: " + why
-            + ". The rest was loaded; only a notebook that needs it stops");
+        "plugin " + pinned.id() + " (" + pinned.own().coordinates() + ") is set aside: " + why);
     return new Aside(
-        problem, plugin.jars().jars().stream().map(jar -> Path.of(jar.path())).toList());
+        problem, pinned.jars().stream().map(jar -> job.resolve(jar.path())).toList());
   }
 
   /** Returns why each that was set aside was. */

@@ -116,7 +116,7 @@ public final class PluginPins {
       throws BadInput {
     Map<String, String> places = new LinkedHashMap<>(taken);
     for (PinnedPlugin other : now) {
-      if (!other.id().equals(description.id())) {
+      if (!other.id().equals(description.id()) && shelf.isAllowed(other)) {
         shelf
             .describe(other, job.resolve(PluginsLock.FOLDER))
             .description()
@@ -180,8 +180,61 @@ public final class PluginPins {
     List<PinnedPlugin> all = new ArrayList<>(pinned());
     all.removeIf(one -> one.id().equals(offer.pin().id()));
     all.add(offer.pin());
+    shelf.allow(offer.pin());
     write(all);
     offer.replaces().ifPresent(before -> delete(before, offer.pin()));
+  }
+
+  /**
+   * Looks at a plugin that is pinned already, loading it in a process that is thrown away.
+   *
+   * @throws BadInput if none of this id is pinned, its jars are not those pinned, or it cannot be used
+   */
+  public Offer look(String id) throws BadInput {
+    PinnedPlugin plugin = pinned(id);
+    String problem = standing(plugin);
+    if (!problem.isEmpty()) {
+      throw new BadInput(new Problem(Problem.Kind.PLUGIN, plugin.own().path(), 0, "", problem));
+    }
+    List<Path> sources =
+        plugin.jars().stream().map(jar -> job.resolve(jar.path())).toList();
+    List<JarFacts> facts = new ArrayList<>();
+    for (Path source : sources) {
+      facts.add(facts(source));
+    }
+    PluginDescription description =
+        shelf.describe(plugin, job.resolve(PluginsLock.FOLDER)).description();
+    if (!description.problem().isEmpty()) {
+      throw refused(sources.get(0), "it cannot be used: " + description.problem());
+    }
+    return new Offer(plugin, sources, facts, description, Optional.empty());
+  }
+
+  /**
+   * Allows the jars that are pinned for a plugin to run on this machine, in whatever job pins them.
+   *
+   * @throws BadInput if none of this id is pinned
+   */
+  public void allow(String id) throws BadInput {
+    shelf.allow(pinned(id));
+  }
+
+  private PinnedPlugin pinned(String id) throws BadInput {
+    List<PinnedPlugin> all = pinned();
+    for (PinnedPlugin plugin : all) {
+      if (plugin.id().equals(id)) {
+        return plugin;
+      }
+    }
+    throw new BadInput(new Problem(
+        Problem.Kind.PLUGIN,
+        PluginsLock.FILE,
+        0,
+        "",
+        "no plugin " + id + " is pinned; there "
+            + (all.isEmpty()
+                ? "is none"
+                : "are " + String.join(", ", all.stream().map(PinnedPlugin::id).toList()))));
   }
 
   /**
@@ -191,25 +244,12 @@ public final class PluginPins {
    * @throws BadInput if none of this id is pinned
    */
   public PinnedPlugin remove(String id) throws BadInput {
+    PinnedPlugin gone = pinned(id);
     List<PinnedPlugin> all = new ArrayList<>(pinned());
-    Optional<PinnedPlugin> gone =
-        all.stream().filter(one -> one.id().equals(id)).findFirst();
-    if (gone.isEmpty()) {
-      throw new BadInput(new Problem(
-          Problem.Kind.PLUGIN,
-          PluginsLock.FILE,
-          0,
-          "",
-          "no plugin " + id + " is pinned; there "
-              + (all.isEmpty()
-                  ? "is none"
-                  : "are "
-                      + String.join(", ", all.stream().map(PinnedPlugin::id).toList()))));
-    }
-    all.remove(gone.get());
+    all.remove(gone);
     write(all);
-    delete(gone.get(), null);
-    return gone.get();
+    delete(gone, null);
+    return gone;
   }
 
   /**
@@ -231,6 +271,17 @@ public final class PluginPins {
   }
 
   private String problem(PinnedPlugin plugin) {
+    String problem = standing(plugin);
+    if (!problem.isEmpty()) {
+      return problem;
+    }
+    return shelf.isAllowed(plugin)
+        ? shelf.describe(plugin, job.resolve(PluginsLock.FOLDER)).description().problem()
+        : JobTools.NOT_ALLOWED + plugin.id();
+  }
+
+  /** Returns how its jars differ from those pinned; empty where they do not. */
+  private String standing(PinnedPlugin plugin) {
     for (PinnedJar jar : plugin.jars()) {
       Path path = job.resolve(jar.path());
       if (!Files.isRegularFile(path)) {
@@ -245,7 +296,7 @@ public final class PluginPins {
         return jar.path() + " cannot be read";
       }
     }
-    return shelf.describe(plugin, job.resolve(PluginsLock.FOLDER)).description().problem();
+    return "";
   }
 
   private List<PinnedPlugin> pinned() throws BadInput {

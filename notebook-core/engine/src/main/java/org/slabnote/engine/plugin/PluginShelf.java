@@ -12,6 +12,7 @@ import org.slabnote.api.codec.Canonical;
 import org.slabnote.engine.job.PinnedJar;
 import org.slabnote.engine.job.PinnedPlugin;
 import org.slabnote.engine.job.PluginsLock;
+import org.slabnote.engine.problem.Fault;
 import org.slabnote.worker.PluginDescriber;
 import org.slabnote.worker.PluginDescription;
 import org.slabnote.worker.PluginJars;
@@ -19,6 +20,10 @@ import org.slabnote.worker.PluginJars;
 /**
  * What plugins of third parties say of themselves, asked once for the same bytes and then remembered
  * in the cache folder, by the digests of their jars, the Java and the Slabnote at work.
+ *
+ * <p>Beside it stands which plugins somebody on this machine has allowed, by the digests of their
+ * jars: nothing of any other is loaded, so a job that comes from a stranger runs no code of his but
+ * its cells. A cache folder that is emptied forgets this too; then one is asked again.
  *
  * @since 0.1
  */
@@ -54,6 +59,31 @@ public final class PluginShelf {
   /** The folder in which what is made of plugins is remembered. */
   Path folder() {
     return folder;
+  }
+
+  /** Whether somebody on this machine has allowed these very jars to run. */
+  boolean isAllowed(PinnedPlugin plugin) {
+    return Files.isRegularFile(mark(plugin));
+  }
+
+  /** Allows these very jars to run on this machine, in whatever job pins them. */
+  void allow(PinnedPlugin plugin) {
+    Path mark = mark(plugin);
+    try {
+      Files.createDirectories(mark.getParent());
+      Files.writeString(mark, plugin.id() + " " + plugin.own().coordinates() + "\n");
+    } catch (IOException e) {
+      throw new Fault(
+          "the cache folder " + folder + " cannot be written (" + e.getMessage()
+              + "). Allow writing there, or set XDG_CACHE_HOME to another folder",
+          e);
+    }
+  }
+
+  private Path mark(PinnedPlugin plugin) {
+    return folder
+        .resolve("allowed")
+        .resolve(Canonical.digest(plugin.jars().stream().map(PinnedJar::sha256).toList()));
   }
 
   /**

@@ -58,6 +58,11 @@ class SetAsideTest {
         List.of(new PinnedJar(
             "com.example", id, "3.0", name, Canonical.sha256(Files.readAllBytes(jar))))));
     Files.writeString(job.resolve("plugins.lock"), PluginsLock.text(pinned));
+    try {
+      JobRunner.of(job, cache, 2).plugins().allow(id);
+    } catch (BadInput e) {
+      throw new AssertionError(e);
+    }
   }
 
   private List<PinnedPlugin> parsed() throws IOException {
@@ -230,6 +235,30 @@ class SetAsideTest {
         .startsWith("plugins/odd.jar: plugin odd (com.example:odd:3.0) is set aside: it is no jar "
             + "that can be read (")
         .endsWith(REST);
+  }
+
+  @Test
+  void onePinnedByAStrangerRunsOnlyOnceItWasAllowedHere() throws Exception {
+    Path ran = folder.resolve("it-ran");
+    JarMaker spy = plugin(
+        "odd",
+        "",
+        "public OddPlugin() throws java.io.IOException { java.nio.file.Files.createFile("
+            + "java.nio.file.Path.of(\"" + ran + "\")); }");
+    lock("odd", spy.build(folder.resolve("built/odd.jar")), "odd.jar");
+    JobRunner elsewhere = JobRunner.of(job, folder.resolve("another-cache"), 2);
+    String why =
+        "it came with the job, and nobody on this machine has allowed it to run. See what it "
+            + "declares, and allow it if you trust its author: slabnote plugin allow JOB odd";
+    assertThat(elsewhere.check("# A slab\n")).isEmpty();
+    assertThat(elsewhere.plugins().list().get(0).problem()).isEqualTo(why);
+    assertThat(elsewhere.run(RunListener.NONE).warnings())
+        .extracting(Problem::toString)
+        .containsExactly("plugins/odd.jar: plugin odd (com.example:odd:3.0) is set aside: " + why);
+    assertThat(ran).doesNotExist();
+    elsewhere.plugins().allow("odd");
+    assertThat(elsewhere.run(RunListener.NONE).warnings()).isEmpty();
+    assertThat(ran).exists();
   }
 
   @Test
