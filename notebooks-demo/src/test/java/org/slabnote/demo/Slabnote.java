@@ -101,7 +101,8 @@ final class Slabnote {
     return said.out();
   }
 
-  private Process start(String[] arguments, Path out, Path err) throws IOException {
+  /** Starts one command and leaves it to the caller; its output and messages go to files. */
+  Process start(String[] arguments, Path out, Path err) throws IOException {
     List<String> command = new ArrayList<>();
     command.add(java.resolve("bin").resolve("java").toString());
     // as the launcher of the distribution has them
