@@ -91,8 +91,7 @@ public record AcquisitionChecks(
 
   private void check(List<Scan> scans, CheckRows rows, Work work) {
     ScanHealth[] health = new ScanHealth[scans.size()];
-    work.forEach(
-        health.length, i -> health[i] = ScanHealth.of(scans.get(i), Work.serial("acquisition")));
+    work.forEach(health.length, i -> health[i] = ScanHealth.of(scans.get(i), work));
     for (int i = 0; i < health.length; i++) {
       health[i].rows(scans.get(i), limits, rows);
     }

@@ -34,8 +34,8 @@ record DirectWave(double index, double time, double period, double rise) {
   private static final HannBandPass QUIET = new HannBandPass(0, 0, 3, 5);
 
   /** Finds it. The text {@code where} begins each refusal. */
-  static DirectWave of(Scan scan, String where) {
-    return of(scan, medianTrace(scan), where);
+  static DirectWave of(Scan scan, String where, Work work) {
+    return of(scan, medianTrace(scan, work), where);
   }
 
   /** Finds it on the median trace, where that is at hand. */
@@ -60,11 +60,12 @@ record DirectWave(double index, double time, double period, double rise) {
   }
 
   /** Returns the median of all traces at each sample. */
-  static float[] medianTrace(Scan scan) {
+  static float[] medianTrace(Scan scan, Work work) {
     int traces = scan.traces();
     float[] median = new float[scan.axis().count()];
     float[] column = new float[traces];
     for (int j = 0; j < median.length; j++) {
+      work.checkCancelled();
       for (int i = 0; i < traces; i++) {
         column[i] = scan.sample(i, j);
       }

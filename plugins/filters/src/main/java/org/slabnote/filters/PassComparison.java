@@ -86,6 +86,7 @@ final class PassComparison {
       double[] shown = {0, 0};
       int against = -1;
       for (int other : nearestParallel(i, images)) {
+        work.checkCancelled();
         double[] r = correlations(i, images[i], other, images[other]);
         if (r[1] - r[0] < least) {
           least = r[1] - r[0];

@@ -43,7 +43,7 @@ record ScanHealth(
   private static final double FULL_SCALE = 0.9;
 
   static ScanHealth of(Scan scan, Work work) {
-    float[] median = DirectWave.medianTrace(scan);
+    float[] median = DirectWave.medianTrace(scan, work);
     Optional<DirectWave> direct = Optional.empty();
     String why = "";
     try {
@@ -51,25 +51,28 @@ record ScanHealth(
     } catch (IllegalArgumentException e) {
       why = String.valueOf(e.getMessage());
     }
-    boolean[] dead = dead(scan);
+    boolean[] dead = dead(scan, work);
     double spread = Double.NaN;
     double signal = Double.NaN;
     double centroid = Double.NaN;
     if (direct.isPresent()) {
       double[] picks = direct.get().picks(scan, work);
       spread = RobustFigures.quantile(picks, 0.95) - RobustFigures.quantile(picks, 0.05);
+      work.checkCancelled();
       signal = signal(scan, median, direct.get(), dead);
+      work.checkCancelled();
       centroid = centroid(scan, median, direct.get());
     }
-    double[] clipped = clipped(scan, direct);
+    double[] clipped = clipped(scan, direct, work);
     return new ScanHealth(
-        direct, why, spread, dead, copied(scan), clipped[0], clipped[1], signal, centroid);
+        direct, why, spread, dead, copied(scan, work), clipped[0], clipped[1], signal, centroid);
   }
 
-  private static boolean[] dead(Scan scan) {
+  private static boolean[] dead(Scan scan, Work work) {
     double[] energy = new double[scan.traces()];
     boolean[] constant = new boolean[energy.length];
     for (int i = 0; i < energy.length; i++) {
+      work.checkCancelled();
       float[] trace = scan.trace(i);
       double mean = RunningWindow.sums(trace)[trace.length] / trace.length;
       constant[i] = true;
@@ -80,6 +83,7 @@ record ScanHealth(
     }
     boolean[] dead = new boolean[energy.length];
     for (int i = 0; i < energy.length; i++) {
+      work.checkCancelled();
       double[] near = Arrays.copyOfRange(
           energy, Math.max(0, i - AROUND), Math.min(energy.length, i + AROUND + 1));
       dead[i] = constant[i] && scan.axis().count() > 1
@@ -88,16 +92,17 @@ record ScanHealth(
     return dead;
   }
 
-  private static boolean[] copied(Scan scan) {
+  private static boolean[] copied(Scan scan, Work work) {
     boolean[] copied = new boolean[scan.traces()];
     for (int i = 1; i < copied.length; i++) {
+      work.checkCancelled();
       copied[i] = Arrays.equals(scan.trace(i), scan.trace(i - 1));
     }
     return copied;
   }
 
   /** Share of samples on flat tops outside the direct wave, and of traces with one inside it. */
-  private static double[] clipped(Scan scan, Optional<DirectWave> direct) {
+  private static double[] clipped(Scan scan, Optional<DirectWave> direct, Work work) {
     double most = 0;
     for (int i = 0; i < scan.samples().size(); i++) {
       most = Math.max(most, Math.abs(scan.samples().get(i)));
@@ -107,6 +112,7 @@ record ScanHealth(
     long outside = 0;
     int traces = 0;
     for (int i = 0; i < scan.traces(); i++) {
+      work.checkCancelled();
       float[] trace = scan.trace(i);
       boolean inDirect = false;
       int run = 1;

@@ -74,7 +74,7 @@ public record SurfaceTime(Step<Scan> scan) implements Operation<Measured<TimeSpa
     String where =
         "filters.surface-time: scan " + input.pass() + ", channel " + input.channel() + ": ";
     refuseReshaped(input, where);
-    DirectWave wave = DirectWave.of(input, where);
+    DirectWave wave = DirectWave.of(input, where, work);
     double[] picks = wave.picks(input, work);
     double period = input.antenna().centre().period().value();
     double onItsWay = input.antenna().separation().over(Velocity.LIGHT).value();

@@ -90,11 +90,12 @@ public record Classify(
     Theory theory = new Theory(
         Math.max(1, Math.min(100, eps)),
         antenna.separation().value(),
-        antenna.centre().value() / 1000);
+        antenna.centre().value() / 1000,
+        work);
     List<Integer> places = new ArrayList<>(grid.keySet());
     List<List<Theory.Shown>> shown = new ArrayList<>();
     places.forEach(p -> shown.add(List.of()));
-    work.forEach(places.size(), i -> shown.set(i, theory.at(places.get(i))));
+    work.forEach(places.size(), i -> shown.set(i, theory.at(places.get(i), work)));
     for (int i = 0; i < places.size(); i++) {
       grid.put(places.get(i), shown.get(i));
     }

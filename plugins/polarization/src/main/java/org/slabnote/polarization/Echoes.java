@@ -1,6 +1,7 @@
 package org.slabnote.polarization;
 
 import org.slabnote.api.Scan;
+import org.slabnote.api.Work;
 import org.slabnote.methods.fit.RobustFigures;
 import org.slabnote.methods.signal.AnalyticSignal;
 
@@ -18,7 +19,7 @@ final class Echoes {
   private final double[][] im;
   private final double[] quiet;
 
-  private Echoes(Scan scan, boolean isolate) {
+  private Echoes(Scan scan, boolean isolate, Work work) {
     distance = scan.track().distances();
     interval = scan.interval().value();
     start = scan.axis().start().value() - scan.requireSurface().value().value();
@@ -28,6 +29,7 @@ final class Echoes {
     if (isolate && n > 2) {
       double[] column = new double[n];
       for (int j = 0; j < samples; j++) {
+        work.checkCancelled();
         for (int i = 0; i < n; i++) {
           column[i] = scan.sample(i, j);
         }
@@ -38,6 +40,7 @@ final class Echoes {
     im = new double[n][samples];
     double[] trace = new double[samples];
     for (int i = 0; i < n; i++) {
+      work.checkCancelled();
       for (int j = 0; j < samples; j++) {
         trace[j] = scan.sample(i, j) - steady[j];
       }
@@ -47,15 +50,15 @@ final class Echoes {
         im[i][j] = a.imaginary(j);
       }
     }
-    quiet = quiet();
+    quiet = quiet(work);
   }
 
-  static Echoes isolated(Scan scan) {
-    return new Echoes(scan, true);
+  static Echoes isolated(Scan scan, Work work) {
+    return new Echoes(scan, true, work);
   }
 
-  static Echoes whole(Scan scan) {
-    return new Echoes(scan, false);
+  static Echoes whole(Scan scan, Work work) {
+    return new Echoes(scan, false, work);
   }
 
   double envelope(int i, int j) {
@@ -104,11 +107,12 @@ final class Echoes {
     return high < low ? 0 : sum / (high - low + 1);
   }
 
-  private double[] quiet() {
+  private double[] quiet(Work work) {
     int stride = Math.max(1, distance.length / 100);
     double[] column = new double[(distance.length + stride - 1) / stride];
     double[] levels = new double[samples];
     for (int j = 0; j < samples; j++) {
+      work.checkCancelled();
       for (int k = 0; k < column.length; k++) {
         column[k] = envelope(k * stride, j);
       }

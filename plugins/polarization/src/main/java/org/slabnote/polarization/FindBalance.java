@@ -72,7 +72,7 @@ public record FindBalance(
     }
     List<ScanPairs.Pair> pairs = ScanPairs.of("polarization.find-balance", across, along);
     Base[] seen = new Base[pairs.size()];
-    work.forEach(pairs.size(), i -> seen[i] = base(pairs.get(i)).orElse(Base.NONE));
+    work.forEach(pairs.size(), i -> seen[i] = base(pairs.get(i), work).orElse(Base.NONE));
     List<Base> bases = new ArrayList<>();
     for (Base b : seen) {
       if (b.time() > 0) {
@@ -136,9 +136,9 @@ public record FindBalance(
     return RobustFigures.quantile(heights, CLEAR_PASSES);
   }
 
-  private static Optional<Base> base(ScanPairs.Pair pair) {
-    MedianTrace a = MedianTrace.of(pair.across());
-    MedianTrace b = MedianTrace.of(pair.along());
+  private static Optional<Base> base(ScanPairs.Pair pair, Work work) {
+    MedianTrace a = MedianTrace.of(pair.across(), work);
+    MedianTrace b = MedianTrace.of(pair.along(), work);
     double period = pair.across().antenna().centre().period().value();
     double separation = pair.across().antenna().separation().value();
     double from = separation / 0.075 + AFTER_DIRECT * period;
@@ -152,18 +152,19 @@ public record FindBalance(
     return second.map(other -> new Base(
         t,
         t - other.time(),
-        between(pair.across(), t, period),
-        between(pair.along(), other.time(), period)));
+        between(pair.across(), t, period, work),
+        between(pair.along(), other.time(), period, work)));
   }
 
   /** Height of the base's echo between the bars that the pass crosses: upper quartile of its traces. */
-  private static double between(Scan scan, double time, double period) {
+  private static double between(Scan scan, double time, double period, Work work) {
     double start = scan.axis().start().value() - scan.requireSurface().value().value();
     double interval = scan.interval().value();
     int low = (int) Math.ceil((time - 0.3 * period - start) / interval);
     int high = (int) Math.floor((time + 0.3 * period - start) / interval);
     double[] heights = new double[scan.traces()];
     for (int i = 0; i < heights.length; i++) {
+      work.checkCancelled();
       AnalyticSignal a = AnalyticSignal.of(scan.trace(i));
       for (int j = Math.max(0, low); j <= Math.min(a.length() - 1, high); j++) {
         heights[i] = Math.max(heights[i], a.envelope(j));

@@ -2,6 +2,7 @@ package org.slabnote.polarization;
 
 import java.util.Optional;
 import org.slabnote.api.Scan;
+import org.slabnote.api.Work;
 import org.slabnote.methods.fit.RobustFigures;
 import org.slabnote.methods.signal.AnalyticSignal;
 
@@ -17,10 +18,11 @@ final class MedianTrace {
     this.interval = interval;
   }
 
-  static MedianTrace of(Scan scan) {
+  static MedianTrace of(Scan scan, Work work) {
     double[] median = new double[scan.axis().count()];
     double[] column = new double[scan.traces()];
     for (int j = 0; j < median.length; j++) {
+      work.checkCancelled();
       for (int i = 0; i < column.length; i++) {
         column[i] = scan.sample(i, j);
       }

@@ -76,7 +76,8 @@ public record PairRatios(
     work.forEach(
         pairs.size(),
         i -> echoes[i] = new Echoes[] {
-          Echoes.isolated(pairs.get(i).across()), Echoes.isolated(pairs.get(i).along())
+          Echoes.isolated(pairs.get(i).across(), work),
+          Echoes.isolated(pairs.get(i).along(), work)
         });
     List<Target> rated = new ArrayList<>(all);
     work.forEach(all.size(), i -> rated.set(i, rate(all.get(i), all, pairs, echoes, work)));

@@ -3,6 +3,7 @@ package org.slabnote.polarization;
 import java.util.ArrayList;
 import java.util.List;
 import org.slabnote.api.TargetClass;
+import org.slabnote.api.Work;
 import org.slabnote.methods.wave.CylinderEcho;
 import org.slabnote.methods.wave.CylinderTarget;
 import org.slabnote.methods.wave.PairTheory;
@@ -53,7 +54,7 @@ final class Theory {
    */
   record Shown(TargetClass kind, double share, double ratio, double phase) {}
 
-  Theory(double eps, double separation, double frequency) {
+  Theory(double eps, double separation, double frequency, Work work) {
     this.separation = separation;
     for (double factor : FREQUENCIES) {
       double peak = factor * frequency;
@@ -63,12 +64,14 @@ final class Theory {
       }
       double total = sum(METAL_SHARE) * FREQUENCIES.length;
       for (int i = 0; i < METAL.length; i++) {
+        work.checkCancelled();
         CylinderTarget target = CylinderTarget.metal(METAL[i] / 2000);
         bodies.add(new Body(
             TargetClass.METAL, METAL_SHARE[i] / total, CylinderEcho.of(target, eps, f), peak));
       }
       total = sum(TUBE_SHARE) * FREQUENCIES.length;
       for (int i = 0; i < TUBES.length; i++) {
+        work.checkCancelled();
         double outer = TUBES[i][0] / 2000;
         CylinderTarget target = TUBES[i][1] == 0
             ? CylinderTarget.dielectric(outer, TUBES[i][2])
@@ -93,10 +96,11 @@ final class Theory {
   }
 
   /** What every body shows at a place of the grid. */
-  List<Shown> at(int place) {
+  List<Shown> at(int place, Work work) {
     double cover = StrictMath.exp(place * GRID);
     List<Shown> list = new ArrayList<>();
     for (Body b : bodies) {
+      work.checkCancelled();
       PairTheory t =
           PairTheory.of(b.echo().at(separation, cover, 0), PairTheory.ricker(b.frequency()));
       list.add(new Shown(b.kind(), b.share(), t.ratio(), t.phase() * 180 / Math.PI));

@@ -72,6 +72,7 @@ public record Clearance(
     Visibility seen = visibility.get();
     List<Nearness> near = new ArrayList<>();
     for (Target t : targets.get().list()) {
+      work.checkCancelled();
       if (!Nearness.isPlane(t)) {
         near.add(Nearness.of(cut, t, seen, work));
       }

@@ -68,8 +68,8 @@ public record EventLedger(
     double v = velocity.get().velocity().value().value();
     List<Event> judged = new ArrayList<>();
     byPass.forEach((pass, events) -> {
-      work.checkCancelled();
       for (Event e : events) {
+        work.checkCancelled();
         judged.add(judge(e, events, found, base, sides, v));
       }
     });

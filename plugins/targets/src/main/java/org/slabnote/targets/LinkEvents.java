@@ -98,6 +98,7 @@ public record LinkEvents(
     List<PassLine> passes = new ArrayList<>();
     List<Sighting> sightings = new ArrayList<>();
     for (String name : names) {
+      work.checkCancelled();
       List<Event> a = acrossByPass.getOrDefault(name, List.of());
       List<Event> b = alongByPass.getOrDefault(name, List.of());
       List<Event> both = new ArrayList<>(a);
@@ -116,6 +117,7 @@ public record LinkEvents(
     acrossByPass.values().forEach(all::addAll);
     alongByPass.values().forEach(all::addAll);
     double v = velocity.get().velocity().value().value();
+    work.checkCancelled();
     Judge judge = new Judge(
         sightings, base, level(flat, planeEvents), PulseSides.of(all), Faint.of(all, v), v);
     List<Target> found = Math.max(across.names().size(), along.names().size()) < 2

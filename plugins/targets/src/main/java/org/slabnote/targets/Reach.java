@@ -37,6 +37,7 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     double end = path <= separation ? 0 : TravelTime.depth(f.end(), separation, v);
     double[] clutter = new double[(int) Math.floor(end / STEP)];
     for (int k = 0; k < clutter.length; k++) {
+      work.checkCancelled();
       int j = (int) Math.round(f.sample(TravelTime.plane((k + 1) * STEP, separation, v)));
       int half = (int) Math.round(f.period() / f.interval / 2);
       clutter[k] = level(f, j - half, j + half);
@@ -44,7 +45,7 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
     // a mat fills its own depths: as in the search, the clutter there is that around it
     int around = (int) Math.round(StackMap.NEIGHBOUR_PERIODS * v * f.period() / 2 / STEP);
     clutter = StackMap.lowered(clutter, around);
-    return new Reach(f.frequency, end, clutter, Levels.of(points(s, f, found, separation, v)));
+    return new Reach(f.frequency, end, clutter, Levels.of(points(s, f, found, v, work)));
   }
 
   private static double level(EchoField f, int from, int to) {
@@ -63,9 +64,11 @@ record Reach(double frequency, double end, double[] clutter, Levels levels) {
   }
 
   private static List<double[]> points(
-      Scan s, EchoField f, List<Target> found, double separation, double v) {
+      Scan s, EchoField f, List<Target> found, double v, Work work) {
+    double separation = s.antenna().separation().value();
     List<double[]> points = new ArrayList<>();
     for (Target t : found) {
+      work.checkCancelled();
       if (t.classes().getOrDefault(TargetClass.PLANE, 0.0) >= 0.5
           || t.evidence().stream()
               .noneMatch(e -> e.startsWith(s.pass() + ":" + s.channel() + ":"))) {
