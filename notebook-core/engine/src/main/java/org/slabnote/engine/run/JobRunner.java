@@ -51,7 +51,7 @@ public final class JobRunner implements AutoCloseable {
   private final RememberedCells cells;
   private final PluginShelf shelf;
   private final Standings standings;
-  private volatile boolean cancelled;
+  private final HostWork host = new HostWork();
 
   JobRunner(Path folder, Path cache, Toolbox toolbox, Computation computation) {
     this.folder = folder.toAbsolutePath().normalize();
@@ -64,7 +64,7 @@ public final class JobRunner implements AutoCloseable {
         .toList();
     this.shelf = new PluginShelf(this.cache, new DescribeProcess(path), Toolbox.ownVersion());
     standings = new Standings(
-        this.cache, this.folder, toolbox, job -> prepare(job, RunListener.NONE).compiled());
+        this.cache, this.folder, toolbox, job -> prepare(job).compiled());
   }
 
   /** A runner that remembers steps in the user's cache folder and uses all processors. */
@@ -105,7 +105,7 @@ public final class JobRunner implements AutoCloseable {
    */
   public List<Problem> check(String notebookText) {
     try {
-      prepare(Job.open(folder, notebookText, digests), RunListener.NONE);
+      prepare(Job.open(folder, notebookText, digests));
       return List.of();
     } catch (BadInput bad) {
       return bad.problems();
@@ -124,7 +124,7 @@ public final class JobRunner implements AutoCloseable {
   public Outcome compute(RunListener listener) throws BadInput {
     begin();
     listener.stage("reading the job");
-    return compute(Job.open(folder, digests), cache, List.of(), true, listener);
+    return compute(host.call(() -> Job.open(folder, digests)), cache, List.of(), true, listener);
   }
 
   /**
@@ -136,7 +136,8 @@ public final class JobRunner implements AutoCloseable {
       throws BadInput {
     begin();
     listener.stage("reading the job");
-    return compute(Job.open(folder, notebookText, digests), cache, more, true, listener);
+    return compute(
+        host.call(() -> Job.open(folder, notebookText, digests)), cache, more, true, listener);
   }
 
   /**
@@ -181,7 +182,7 @@ public final class JobRunner implements AutoCloseable {
     RecordFiles before = RecordReader.open(folder).files();
     begin();
     listener.stage("reading the job");
-    Job job = Job.open(folder); // digests every scan anew
+    Job job = host.call(() -> Job.open(folder)); // digests every scan anew
     try (TemporaryFolder empty = TemporaryFolder.make()) {
       return Recheck.firstDifference(
           before, compute(job, empty.path(), List.of(), false, listener).record());
@@ -192,7 +193,7 @@ public final class JobRunner implements AutoCloseable {
 
   /** Stops the run under way, which then throws {@link RunCancelled}; without one, does nothing. */
   public void cancel() {
-    cancelled = true;
+    host.cancel();
     computation.cancel();
   }
 
@@ -226,7 +227,7 @@ public final class JobRunner implements AutoCloseable {
   }
 
   private void begin() {
-    cancelled = false;
+    host.begin();
     computation.begin();
     startWorkerAhead();
   }
@@ -237,12 +238,6 @@ public final class JobRunner implements AutoCloseable {
       computation.prepare(toolbox.classPath(), Limits.of(Job.sheet(folder)));
     } catch (BadInput e) {
       return; // told when the job is read
-    }
-  }
-
-  private void goOn() {
-    if (cancelled) {
-      throw new RunCancelled();
     }
   }
 
@@ -276,12 +271,13 @@ public final class JobRunner implements AutoCloseable {
       throws BadInput {
     job.notebook().cells().forEach(cell -> listener.cell(cell.name(), CellState.WAITS));
     try {
-      Prepared prepared = prepare(job, listener);
-      goOn();
+      listener.stage("compiling the cells");
+      Prepared prepared = host.call(() -> prepare(job));
+      host.goOn();
       listener.stage("computing");
       Computed computed = computed(prepared, remembered.resolve("store"), more, listener);
-      goOn();
-      unchanged(job);
+      host.goOn();
+      host.call(() -> unchanged(job));
       RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
       if (traced) {
         standings.completed(prepared, computed, record.record());
@@ -306,9 +302,8 @@ public final class JobRunner implements AutoCloseable {
     }
   }
 
-  private Prepared prepare(Job job, RunListener listener) throws BadInput {
+  private Prepared prepare(Job job) throws BadInput {
     Limits limits = Limits.of(job.sheet());
-    listener.stage("compiling the cells");
     Toolbox tools = toolbox.with(job, shelf);
     Gate gate = new Gate(tools.cellPath(), tools.exportedPackages());
     Compiled compiled;
@@ -355,7 +350,7 @@ public final class JobRunner implements AutoCloseable {
   }
 
   /** A file that changes while the job runs must not leave a record of something between. */
-  private void unchanged(Job before) throws BadInput {
+  private Job unchanged(Job before) throws BadInput {
     Job now = Job.open(folder, before.notebook().text(), digests);
     if (!now.digests().equals(before.digests())
         || !now.scans().equals(before.scans())
@@ -367,5 +362,6 @@ public final class JobRunner implements AutoCloseable {
           "",
           "a file of the job changed while it ran, so nothing was written. Run it again"));
     }
+    return now;
   }
 }
