@@ -21,11 +21,12 @@ import org.slabnote.engine.run.RunListener;
 
 /**
  * How long a run of the demo job takes to return once it is cancelled, at chance moments from its
- * start to its end, nothing being remembered. Timed, so only on demand: {@code -Dslabnote.cancels=true}.
+ * start to its end, nothing being remembered. Timed, so only on demand: {@code -Dslabnote.cancels=40}, the number of
+ * cancels.
  */
-@EnabledIfSystemProperty(named = "slabnote.cancels", matches = "true")
+@EnabledIfSystemProperty(named = "slabnote.cancels", matches = "\\d+")
 class CancelProof {
-  private static final int TIMES = 40;
+  private static final int TIMES = Integer.getInteger("slabnote.cancels", 40);
   private static final double MOST_MILLIS = 200;
 
   @TempDir
@@ -45,6 +46,7 @@ class CancelProof {
       double took = cancelledAfter(job, i, (long) (random.nextDouble() * whole));
       if (took >= 0) {
         millis.add(took);
+        System.out.println(String.format(Locale.ROOT, "%.0f ms", took));
       }
     }
     Collections.sort(millis);
