@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Handle;
@@ -169,7 +170,7 @@ final class HarmlessCalls {
     String copy = PREFIX + name;
     if (there.add(copy + descriptor)) {
       MethodNode method = fresh(copy, descriptor);
-      TEMPLATES.get(name + descriptor).accept(method);
+      Objects.requireNonNull(TEMPLATES.get(name + descriptor), name).accept(method);
       add(method);
     }
     return copy;

@@ -142,7 +142,7 @@ final class ClassWorld implements AutoCloseable {
     }
   }
 
-  static Info info(ClassNode node) {
+  private static Info info(ClassNode node) {
     Map<String, Integer> members = new LinkedHashMap<>();
     for (MethodNode method : node.methods) {
       members.put(method.name + method.desc, method.access);

@@ -125,8 +125,7 @@ final class Constants {
       return false;
     }
     String name = call.name.substring(call.name.lastIndexOf('$') + 1);
-    boolean collection =
-        call.owner.startsWith("java/util/") || call.name.startsWith("slabnote$");
+    boolean collection = call.owner.startsWith("java/util/") || call.name.startsWith("slabnote$");
     return collection && MAKES_IMMUTABLE.contains(name) && !call.owner.equals("java/util/EnumSet");
   }
 

@@ -10,7 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
+import java.util.function.BiConsumer;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.tree.ClassNode;
@@ -63,38 +63,7 @@ public final class Gate {
   public void check(Compiled compiled, Document document) throws BadInput {
     List<Problem> problems = new ArrayList<>();
     try (ClassWorld world = new ClassWorld(classPath)) {
-      Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
-      Map<String, ClassNode> cells = new LinkedHashMap<>();
-      for (CompiledClass one : compiled.classes()) {
-        ClassNode node = read(one, compiled, document, problems);
-        if (node != null) {
-          nodes.put(one, node);
-          cells.put(node.name, node);
-          world.add(node);
-        }
-      }
-      Texts texts = new Texts(allowList, world, cells);
-      nodes.forEach((one, node) -> {
-        int first = firstLine(document, one.cell());
-        int line = compiled.statements().get(one.statement()).line();
-        Refusals refusals = new Refusals(allowList, document.file(), one.cell(), first, problems);
-        try {
-          new ClassCheck(allowList, world, refusals).check(node, line);
-          new TextCheck(texts, world, cells, refusals).check(node, line);
-        } catch (RuntimeException | StackOverflowError e) {
-          problems.add(unreadable(one, compiled, document, "is no class file of a compiler"));
-        }
-      });
-      if (problems.isEmpty()) {
-        OperationCheck operations = new OperationCheck(compiled, nodes, world, document, problems);
-        nodes.forEach((one, node) -> {
-          try {
-            operations.check(node);
-          } catch (RuntimeException | StackOverflowError e) {
-            problems.add(unreadable(one, compiled, document, "is no class file of a compiler"));
-          }
-        });
-      }
+      new Reading(compiled, document, world, problems).read();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -104,36 +73,76 @@ public final class Gate {
     }
   }
 
-  /** What is not a class file of Java 17 under its own name is refused like anything unknown. */
-  private static @Nullable ClassNode read(
-      CompiledClass one, Compiled compiled, Document document, List<Problem> problems) {
-    String what;
-    try {
+  /** One reading of all classes. */
+  private final class Reading {
+    private final Compiled compiled;
+    private final Document document;
+    private final ClassWorld world;
+    private final List<Problem> problems;
+    private final Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
+    private final Map<String, ClassNode> cells = new LinkedHashMap<>();
+
+    Reading(Compiled compiled, Document document, ClassWorld world, List<Problem> problems) {
+      this.compiled = compiled;
+      this.document = document;
+      this.world = world;
+      this.problems = problems;
+    }
+
+    void read() {
+      compiled.classes().forEach(one -> guarded(one, "is no class file", () -> add(one)));
+      Texts texts = new Texts(allowList, world, cells);
+      each((one, node) -> {
+        int line = compiled.statements().get(one.statement()).line();
+        Refusals refusals = new Refusals(
+            allowList, document.file(), one.cell(), firstLine(document, one.cell()), problems);
+        new ClassCheck(allowList, world, refusals).check(node, line);
+        new TextCheck(texts, world, cells, refusals).check(node, line);
+      });
+      if (problems.isEmpty()) {
+        OperationCheck operations = new OperationCheck(compiled, nodes, world, document, problems);
+        each((one, node) -> operations.check(node));
+      }
+    }
+
+    private void add(CompiledClass one) {
       ClassNode node = new ClassNode();
       new ClassReader(one.bytes()).accept(node, 0);
-      boolean named = node.name.replace('/', '.').equals(one.name());
-      what = named ? "is made for another Java than 17" : "calls itself " + node.name;
-      if (named && (node.version & 0xffff) <= Opcodes.V17 && node.superName != null) {
-        ClassWorld.info(node); // what it cannot be told of is not read further
-        return node;
+      if (!node.name.replace('/', '.').equals(one.name())) {
+        unknown(one, "calls itself " + node.name);
+      } else if ((node.version & 0xffff) > Opcodes.V17 || node.superName == null) {
+        unknown(one, "is made for another Java than 17");
+      } else {
+        world.add(node);
+        nodes.put(one, node);
+        cells.put(node.name, node);
       }
-    } catch (RuntimeException | OutOfMemoryError e) {
-      what = "is no class file";
     }
-    problems.add(unreadable(one, compiled, document, what));
-    return null;
-  }
 
-  private static Problem unreadable(
-      CompiledClass one, Compiled compiled, Document document, String what) {
-    int line = compiled.statements().get(one.statement()).line();
-    return new Problem(
-        Problem.Kind.REFUSED,
-        document.file(),
-        firstLine(document, one.cell()) + line - 1,
-        one.cell(),
-        "what was compiled as " + one.name() + " " + what
-            + ", so nothing is known of it. Empty the cache folder and run again");
+    private void each(BiConsumer<CompiledClass, ClassNode> check) {
+      nodes.forEach((one, node) ->
+          guarded(one, "is no class file of a compiler", () -> check.accept(one, node)));
+    }
+
+    /** What cannot be read is refused like anything unknown. */
+    private void guarded(CompiledClass one, String what, Runnable reading) {
+      try {
+        reading.run();
+      } catch (RuntimeException | StackOverflowError | OutOfMemoryError e) {
+        unknown(one, what);
+      }
+    }
+
+    private void unknown(CompiledClass one, String what) {
+      int line = compiled.statements().get(one.statement()).line();
+      problems.add(new Problem(
+          Problem.Kind.REFUSED,
+          document.file(),
+          firstLine(document, one.cell()) + line - 1,
+          one.cell(),
+          "what was compiled as " + one.name() + " " + what
+              + ", so nothing is known of it. Empty the cache folder and run again"));
+    }
   }
 
   /** {@code Files} and {@code Path} of one line, refused for one reason, are told in one message. */
