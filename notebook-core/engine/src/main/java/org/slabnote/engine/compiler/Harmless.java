@@ -1,5 +1,6 @@
 package org.slabnote.engine.compiler;
 
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -7,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.BinaryOperator;
 import java.util.function.Function;
@@ -25,11 +27,16 @@ final class Harmless {
 
   /** {@code String.format(format, arguments)} in the root locale. */
   static String format(String format, Object... arguments) {
-    return String.format(Locale.ROOT, checked(format), arguments);
+    return format(Locale.ROOT, format, arguments);
   }
 
   /** {@code String.format(locale, format, arguments)}. */
   static String format(Locale locale, String format, Object... arguments) {
+    if (arguments != null) {
+      for (Object one : arguments) {
+        text(one);
+      }
+    }
     return String.format(locale, checked(format), arguments);
   }
 
@@ -41,6 +48,44 @@ final class Harmless {
           + "Use %s or %d, and \\n for the end of a line");
     }
     return format;
+  }
+
+  /** {@code String.valueOf(value)} of what has a text of its own. */
+  static String text(Object value) {
+    return value instanceof CharSequence ? value.toString() : checkedText(String.valueOf(value));
+  }
+
+  private static String checkedText(String text) {
+    if (!text.matches("(?s).*[\\w$;)\\]]@[0-9a-f]{1,8}(?![\\w.@-]).*")) {
+      return text;
+    }
+    throw new IllegalStateException("the text \"" + text
+        + "\" shows a place in memory, which differs from run to run. Show what the object holds");
+  }
+
+  /** {@code value.toString()} of what has a text of its own. */
+  static String ownText(Object value) {
+    return text(Objects.requireNonNull(value));
+  }
+
+  /** {@code Objects.toString(value, otherwise)} of what has a text of its own. */
+  static String text(Object value, String otherwise) {
+    return value == null ? otherwise : text(value);
+  }
+
+  /** {@code Arrays.toString(values)} of what has a text of its own. */
+  static String textOfAll(Object... values) {
+    return checkedText(Arrays.toString(values));
+  }
+
+  /** {@code to.append(value)} of what has a text of its own. */
+  static StringBuilder append(StringBuilder to, Object value) {
+    return to.append(text(value));
+  }
+
+  /** {@code to.insert(at, value)} of what has a text of its own. */
+  static StringBuilder insert(StringBuilder to, int at, Object value) {
+    return to.insert(at, text(value));
   }
 
   /** {@code text.toUpperCase()} in the root locale. */

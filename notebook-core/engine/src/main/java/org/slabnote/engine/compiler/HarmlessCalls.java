@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Deque;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -36,12 +37,48 @@ final class HarmlessCalls {
   static final String PREFIX = "slabnote$";
 
   private static final String TEMPLATE = Type.getInternalName(Harmless.class);
+  private static final String OWN_TEXT = "(Ljava/lang/Object;)Ljava/lang/String;";
+
+  /** Their text is made of the texts of what they hold. */
+  private static final Set<String> MANY = Set.of(
+      "java/util/Collection",
+      "java/util/List",
+      "java/util/Set",
+      "java/util/SortedSet",
+      "java/util/Map",
+      "java/util/SortedMap",
+      "java/util/Map$Entry",
+      "java/util/ArrayList",
+      "java/util/LinkedHashMap",
+      "java/util/LinkedHashSet",
+      "java/util/TreeMap",
+      "java/util/TreeSet",
+      "java/util/AbstractCollection",
+      "java/util/AbstractMap",
+      "java/util/Optional",
+      "java/lang/Iterable");
+
+  /** Their text hangs on nothing but their value. */
+  private static final Set<String> PLAIN = Set.of(
+      "java/lang/String",
+      "java/lang/Integer",
+      "java/lang/Long",
+      "java/lang/Short",
+      "java/lang/Byte",
+      "java/lang/Double",
+      "java/lang/Float",
+      "java/lang/Boolean",
+      "java/lang/Character",
+      "java/math/BigDecimal",
+      "java/math/BigInteger");
+
   private static final String SPREAD = "([Ljava/lang/Object;)";
   private static final Map<String, String> STANDS_FOR = standsFor();
   private static final Map<String, MethodNode> TEMPLATES = templates();
 
   private final ClassNode node;
   private final Set<String> there = new HashSet<>();
+  private int joins;
   private final Deque<MethodNode> open = new ArrayDeque<>();
 
   HarmlessCalls(ClassNode node) {
@@ -59,6 +96,11 @@ final class HarmlessCalls {
     names.put("java/util/Map.of", "mapOf");
     names.put("java/util/Map.ofEntries", "ofEntries");
     names.put("java/util/Map.copyOf", "copyOf");
+    names.put("java/lang/String.valueOf", "text");
+    names.put("java/util/Objects.toString", "text");
+    names.put("java/util/Arrays.toString", "textOfAll");
+    names.put("java/lang/StringBuilder.append", "append");
+    names.put("java/lang/StringBuilder.insert", "insert");
     for (String name :
         List.of("toSet", "toUnmodifiableSet", "groupingBy", "toMap", "toUnmodifiableMap")) {
       names.put("java/util/stream/Collectors." + name, name);
@@ -98,10 +140,20 @@ final class HarmlessCalls {
           call.owner = node.name;
           call.name = copied(call.name, call.desc);
           call.itf = isInterface();
-        } else if (!copy && isStatic || call.getOpcode() == Opcodes.INVOKEVIRTUAL && !copy) {
-          standIn(call, isStatic);
+        } else if (!copy && isText(call.name, call.desc, call.owner)) {
+          standIn(call, "(Ljava/lang/Object;)Ljava/lang/String;", copied("ownText", OWN_TEXT));
+        } else if (!copy && call.getOpcode() != Opcodes.INVOKESPECIAL) {
+          String descriptor = isStatic ? call.desc : withReceiver(call.owner, call.desc);
+          String name = copyFor(call.owner, call.name, descriptor);
+          if (!name.isEmpty()) {
+            standIn(call, descriptor, name);
+          }
         }
       } else if (at instanceof InvokeDynamicInsnNode dynamic) {
+        if (!copy && isConcatenation(dynamic)) {
+          joined(method, dynamic);
+          continue;
+        }
         dynamic.bsmArgs = dynamic.bsmArgs.clone(); // a copied method shares them with its template
         for (int i = 0; i < dynamic.bsmArgs.length; i++) {
           if (dynamic.bsmArgs[i] instanceof Handle handle) {
@@ -112,12 +164,14 @@ final class HarmlessCalls {
     }
   }
 
-  private void standIn(MethodInsnNode call, boolean isStatic) {
-    String descriptor = isStatic ? call.desc : withReceiver(call.owner, call.desc);
-    String name = copyFor(call.owner, call.name, descriptor);
-    if (name.isEmpty()) {
-      return;
-    }
+  /** Whether it is {@code toString()} of a type that does not tell what text it has. */
+  private static boolean isText(String name, String descriptor, String owner) {
+    return name.equals("toString")
+        && descriptor.equals("()Ljava/lang/String;")
+        && (owner.equals("java/lang/Object") || MANY.contains(owner));
+  }
+
+  private void standIn(MethodInsnNode call, String descriptor, String name) {
     call.setOpcode(Opcodes.INVOKESTATIC);
     call.owner = node.name;
     call.name = name;
@@ -131,6 +185,10 @@ final class HarmlessCalls {
       return new Handle(handle.getTag(), node.name, name, handle.getDesc(), isInterface());
     }
     boolean isStatic = handle.getTag() == Opcodes.H_INVOKESTATIC;
+    if (!copy && isText(handle.getName(), handle.getDesc(), handle.getOwner())) {
+      String name = copied("ownText", OWN_TEXT);
+      return new Handle(Opcodes.H_INVOKESTATIC, node.name, name, OWN_TEXT, isInterface());
+    }
     if (copy || !isStatic && handle.getTag() != Opcodes.H_INVOKEVIRTUAL) {
       return handle;
     }
@@ -197,6 +255,43 @@ final class HarmlessCalls {
       add(method);
     }
     return copy;
+  }
+
+  /** A text put together of what may have none of its own. */
+  private static boolean isConcatenation(InvokeDynamicInsnNode call) {
+    return call.bsm.getOwner().equals("java/lang/invoke/StringConcatFactory")
+        && Arrays.stream(Type.getArgumentTypes(call.desc)).anyMatch(HarmlessCalls::isOpen);
+  }
+
+  private static boolean isOpen(Type type) {
+    return type.getSort() == Type.OBJECT && !PLAIN.contains(type.getInternalName());
+  }
+
+  /** The same, in a method that takes the text of each by {@link Harmless#text(Object)} first. */
+  private void joined(MethodNode method, InvokeDynamicInsnNode call) {
+    Type[] types = Type.getArgumentTypes(call.desc);
+    MethodNode joining = fresh(PREFIX + "joined" + ++joins, call.desc);
+    String text = copied("text", OWN_TEXT);
+    int at = 0;
+    StringBuilder descriptor = new StringBuilder("(");
+    for (Type type : types) {
+      joining.instructions.add(new VarInsnNode(type.getOpcode(Opcodes.ILOAD), at));
+      at += type.getSize();
+      if (isOpen(type)) {
+        joining.instructions.add(
+            new MethodInsnNode(Opcodes.INVOKESTATIC, node.name, text, OWN_TEXT, isInterface()));
+      }
+      descriptor.append(isOpen(type) ? "Ljava/lang/String;" : type.getDescriptor());
+    }
+    descriptor.append(")Ljava/lang/String;");
+    joining.instructions.add(
+        new InvokeDynamicInsnNode(call.name, descriptor.toString(), call.bsm, call.bsmArgs));
+    joining.instructions.add(new InsnNode(Opcodes.ARETURN));
+    add(joining);
+    method.instructions.set(
+        call,
+        new MethodInsnNode(
+            Opcodes.INVOKESTATIC, node.name, joining.name, call.desc, isInterface()));
   }
 
   private static MethodNode fresh(String name, String descriptor) {

@@ -10,10 +10,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.BiConsumer;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.analysis.AnalyzerException;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.CompiledClass;
 import org.slabnote.engine.document.Block;
@@ -81,17 +81,20 @@ public final class Gate {
     private final List<Problem> problems;
     private final Map<CompiledClass, ClassNode> nodes = new LinkedHashMap<>();
     private final Map<String, ClassNode> cells = new LinkedHashMap<>();
+    private final Texts texts;
 
     Reading(Compiled compiled, Document document, ClassWorld world, List<Problem> problems) {
       this.compiled = compiled;
       this.document = document;
       this.world = world;
       this.problems = problems;
+      this.texts = new Texts(allowList, world);
     }
 
     void read() {
       compiled.classes().forEach(one -> guarded(one, "is no class file", () -> add(one)));
-      Texts texts = new Texts(allowList, world, cells);
+      each((one, node) -> texts.add(node));
+      each((one, node) -> texts.addHeld(node, cells));
       each((one, node) -> {
         int line = compiled.statements().get(one.statement()).line();
         Refusals refusals = new Refusals(
@@ -119,16 +122,24 @@ public final class Gate {
       }
     }
 
-    private void each(BiConsumer<CompiledClass, ClassNode> check) {
+    private interface Check {
+      void of(CompiledClass one, ClassNode node) throws AnalyzerException;
+    }
+
+    private void each(Check check) {
       nodes.forEach((one, node) ->
-          guarded(one, "is no class file of a compiler", () -> check.accept(one, node)));
+          guarded(one, "is no class file of a compiler", () -> check.of(one, node)));
+    }
+
+    private interface Guarded {
+      void run() throws AnalyzerException;
     }
 
     /** What cannot be read is refused like anything unknown. */
-    private void guarded(CompiledClass one, String what, Runnable reading) {
+    private void guarded(CompiledClass one, String what, Guarded reading) {
       try {
         reading.run();
-      } catch (RuntimeException | StackOverflowError | OutOfMemoryError e) {
+      } catch (AnalyzerException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
         unknown(one, what);
       }
     }

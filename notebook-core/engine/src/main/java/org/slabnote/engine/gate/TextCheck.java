@@ -24,6 +24,9 @@ import org.objectweb.asm.tree.analysis.Frame;
 /** Refuses to show what has no text of its own, and formats that show identity. */
 final class TextCheck {
   private static final String TO_STRING = "toString()Ljava/lang/String;";
+  private static final String STAND_IN = "slabnote$";
+  private static final Set<String> STAND_INS =
+      Set.of("text", "ownText", "textOfAll", "append", "insert", "format");
   private static final String CONCAT = "java/lang/invoke/StringConcatFactory";
 
   /** Calls that make a text of an argument: how many lie above it on the stack. */
@@ -80,7 +83,8 @@ final class TextCheck {
     for (AbstractInsnNode at : method.instructions) {
       if (at instanceof InvokeDynamicInsnNode
           || at instanceof MethodInsnNode call
-              && (SHOWS.containsKey(key(call))
+              && (isStandIn(call)
+                  || SHOWS.containsKey(key(call))
                   || SHOWS_ELEMENTS.contains(key(call))
                   || call.name.equals("toString")
                   || call.name.equals("getSimpleName")
@@ -125,6 +129,10 @@ final class TextCheck {
       Frame<BasicValue>[] frames,
       MethodInsnNode call,
       IntFunction<@Nullable Value> top) {
+    if (isStandIn(call) && !method.name.startsWith(STAND_IN)) {
+      standIn(method, frames, call, top);
+      return;
+    }
     Integer down = SHOWS.get(key(call));
     if (down != null) {
       shown(top.apply(down));
@@ -138,6 +146,31 @@ final class TextCheck {
       shown(top.apply(0));
     } else if (call.owner.equals("java/lang/Class") && call.name.equals("getSimpleName")) {
       className(top.apply(0));
+    }
+  }
+
+  /** What the rewriter put in place of a call that shows its arguments. */
+  private static boolean isStandIn(MethodInsnNode call) {
+    String name = call.name.startsWith(STAND_IN) ? call.name.substring(STAND_IN.length()) : "";
+    return STAND_INS.contains(name) || name.matches("joined\\d+");
+  }
+
+  private void standIn(
+      MethodNode method,
+      Frame<BasicValue>[] frames,
+      MethodInsnNode call,
+      IntFunction<@Nullable Value> top) {
+    int arguments = Type.getArgumentTypes(call.desc).length;
+    if (call.name.endsWith("$format")) {
+      format(top.apply(1));
+      elements(method, frames, top.apply(0));
+    } else if (call.name.endsWith("$textOfAll")) {
+      elements(method, frames, top.apply(0));
+    } else {
+      boolean appends = call.name.endsWith("$append") || call.name.endsWith("$insert");
+      for (int i = 0; i < (appends ? 1 : arguments); i++) {
+        shown(top.apply(arguments - 1 - (appends ? arguments - 1 : i)));
+      }
     }
   }
 
@@ -160,7 +193,9 @@ final class TextCheck {
   private void reference(
       Handle handle, InvokeDynamicInsnNode call, IntFunction<@Nullable Value> top) {
     String member = handle.getOwner() + "." + handle.getName() + handle.getDesc();
-    boolean text = (handle.getName() + handle.getDesc()).equals(TO_STRING);
+    boolean text = (handle.getName() + handle.getDesc()).equals(TO_STRING)
+        || handle.getName().equals(STAND_IN + "ownText")
+        || handle.getName().equals(STAND_IN + "text");
     boolean name = member.equals("java/lang/Class.getSimpleName()Ljava/lang/String;");
     if (!text && !name && !SHOWS.containsKey(member)) {
       return;

@@ -1,6 +1,9 @@
 package org.slabnote.engine.gate;
 
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -11,7 +14,13 @@ import org.objectweb.asm.signature.SignatureReader;
 import org.objectweb.asm.signature.SignatureVisitor;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.FieldInsnNode;
 import org.objectweb.asm.tree.InvokeDynamicInsnNode;
+import org.objectweb.asm.tree.MethodNode;
+import org.objectweb.asm.tree.analysis.Analyzer;
+import org.objectweb.asm.tree.analysis.AnalyzerException;
+import org.objectweb.asm.tree.analysis.BasicValue;
+import org.objectweb.asm.tree.analysis.Frame;
 
 /**
  * Tells which values have no text of their own: their {@code toString} shows where they lie in memory,
@@ -24,20 +33,60 @@ final class Texts {
   private final AllowList allowList;
   private final ClassWorld world;
   private final Set<String> lambdas = new HashSet<>();
+  private final Map<String, List<Value>> held = new HashMap<>();
 
-  Texts(AllowList allowList, ClassWorld world, Map<String, ClassNode> cells) {
+  Texts(AllowList allowList, ClassWorld world) {
     this.allowList = allowList;
     this.world = world;
-    cells
-        .values()
-        .forEach(node -> node.methods.forEach(method -> {
-          for (AbstractInsnNode at : method.instructions) {
-            if (at instanceof InvokeDynamicInsnNode call
-                && call.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")) {
-              lambdas.add(call.desc.replaceAll("^.*\\)L|;$", ""));
-            }
+  }
+
+  /** Notes which interfaces a class makes lambdas of. */
+  void add(ClassNode node) {
+    for (MethodNode method : node.methods) {
+      for (AbstractInsnNode at : method.instructions) {
+        if (at instanceof InvokeDynamicInsnNode call
+            && call.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")) {
+          lambdas.add(call.desc.replaceAll("^.*\\)L|;$", ""));
+        }
+      }
+    }
+  }
+
+  /** Notes what a class puts into variables whose type does not tell it, such as {@code Object}. */
+  void addHeld(ClassNode node, Map<String, ClassNode> cells) throws AnalyzerException {
+    for (MethodNode method : node.methods) {
+      if (puts(method)) {
+        Frame<BasicValue>[] frames =
+            new Analyzer<>(new ValueFlow(world, cells)).analyze(node.name, method);
+        for (int i = 0; i < frames.length; i++) {
+          AbstractInsnNode at = method.instructions.get(i);
+          if (frames[i] != null
+              && isPut(at)
+              && at instanceof FieldInsnNode field
+              && frames[i].getStack(frames[i].getStackSize() - 1) instanceof Value value) {
+            held.computeIfAbsent(key(field), k -> new ArrayList<>()).add(value);
           }
-        }));
+        }
+      }
+    }
+  }
+
+  private static boolean puts(MethodNode method) {
+    for (AbstractInsnNode at : method.instructions) {
+      if (isPut(at)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isPut(AbstractInsnNode at) {
+    boolean put = at.getOpcode() == Opcodes.PUTSTATIC || at.getOpcode() == Opcodes.PUTFIELD;
+    return put && at instanceof FieldInsnNode field && field.desc.startsWith("L");
+  }
+
+  private static String key(FieldInsnNode field) {
+    return field.owner + "." + field.name;
   }
 
   /** What of the value has no text of its own; empty where it has one, or where that is not known. */
@@ -46,6 +95,11 @@ final class Texts {
       return Optional.empty();
     }
     Optional<String> own = textless(value.getType(), value.exact, new HashSet<>());
+    if (own.isEmpty() && value.origin instanceof FieldInsnNode read) {
+      own = held.getOrDefault(key(read), List.of()).stream()
+          .flatMap(one -> textless(one.getType(), one.exact, new HashSet<>()).stream())
+          .findFirst();
+    }
     return own.isPresent() || value.signature == null
         ? own
         : inSignature(value.signature, new HashSet<>());

@@ -291,6 +291,23 @@ class GateMessageTest {
             + "Use %s or %d, and \\n for the end of a line");
   }
 
+  @Test
+  void aTextThatOnlyTheRunCanKnowIsRefusedThen() throws Exception {
+    for (String shown : List.of(
+        "\"x\" + all",
+        "String.valueOf(all)",
+        "all.toString()",
+        "String.format(\"%s\", all)",
+        "new StringBuilder().append(all).toString()",
+        "all.stream().map(Object::toString).toList()",
+        "all.stream().map(String::valueOf).toList()")) {
+      assertThat(thrown("List<Object> all = new ArrayList<>(); all.add(new int[1]); var s = " + shown + ";"))
+          .as(shown)
+          .matches("the text \"\\[?\\[I@[0-9a-f]+\\]?\" shows a place in memory, which differs from run to "
+              + "run\\. Show what the object holds");
+    }
+  }
+
   private static String thrown(String cell) throws Exception {
     var document = Cells.document("```java first\n" + cell + "\n```\n");
     var compiled = Cells.compile(document);
