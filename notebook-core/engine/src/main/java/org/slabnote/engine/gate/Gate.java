@@ -127,8 +127,8 @@ public final class Gate {
     }
 
     private void each(Check check) {
-      nodes.forEach((one, node) ->
-          guarded(one, "is no class file of a compiler", () -> check.of(one, node)));
+      nodes.forEach(
+          (one, node) -> guarded(one, "is no class file of a compiler", () -> check.of(one, node)));
     }
 
     private interface Guarded {

@@ -301,10 +301,12 @@ class GateMessageTest {
         "new StringBuilder().append(all).toString()",
         "all.stream().map(Object::toString).toList()",
         "all.stream().map(String::valueOf).toList()")) {
-      assertThat(thrown("List<Object> all = new ArrayList<>(); all.add(new int[1]); var s = " + shown + ";"))
+      assertThat(thrown(
+              "List<Object> all = new ArrayList<>(); all.add(new int[1]); var s = " + shown + ";"))
           .as(shown)
-          .matches("the text \"\\[?\\[I@[0-9a-f]+\\]?\" shows a place in memory, which differs from run to "
-              + "run\\. Show what the object holds");
+          .matches(
+              "the text \"\\[?\\[I@[0-9a-f]+\\]?\" shows a place in memory, which differs from run to "
+                  + "run\\. Show what the object holds");
     }
   }
 
