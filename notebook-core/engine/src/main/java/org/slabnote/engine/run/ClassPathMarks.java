@@ -1,6 +1,7 @@
 package org.slabnote.engine.run;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -19,6 +20,7 @@ import org.slabnote.engine.job.PinnedJar;
 import org.slabnote.engine.job.PinnedPlugin;
 import org.slabnote.engine.trace.Marks;
 import org.slabnote.engine.trace.PluginMark;
+import org.slabnote.worker.JarDigest;
 
 /**
  * Marks of what computes, as it lies on disk now. A file of the same size and time counts as the same
@@ -62,13 +64,19 @@ final class ClassPathMarks {
       String stamp = Files.size(path) + " " + Files.getLastModifiedTime(path);
       Digest known = KNOWN.get(path);
       if (known == null || !known.stamp().equals(stamp)) {
-        known = new Digest(stamp, Canonical.sha256(Files.readAllBytes(path)));
+        known = new Digest(stamp, content(path));
         KNOWN.put(path, known);
       }
       return known.sha256();
-    } catch (IOException e) {
+    } catch (IOException | UncheckedIOException e) {
       return "unreadable";
     }
+  }
+
+  private static String content(Path path) throws IOException {
+    return path.toString().endsWith(".jar")
+        ? JarDigest.ofDirectory(path)
+        : Canonical.sha256(Files.readAllBytes(path));
   }
 
   private static String folder(Path folder) throws IOException {

@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.slabnote.engine.compiler.Compiled;
@@ -23,6 +24,7 @@ import org.slabnote.engine.problem.Problem;
 import org.slabnote.engine.record.Recheck;
 import org.slabnote.engine.record.RecordFiles;
 import org.slabnote.engine.record.RecordReader;
+import org.slabnote.engine.trace.Marks;
 import org.slabnote.engine.trace.OutOfDate;
 import org.slabnote.worker.process.DescribeProcess;
 import org.slabnote.worker.process.TemporaryFolder;
@@ -274,13 +276,14 @@ public final class JobRunner implements AutoCloseable {
       listener.stage("compiling the cells");
       Prepared prepared = host.call(() -> prepare(job));
       host.goOn();
+      CompletableFuture<Marks> marks = standings.expect(job);
       listener.stage("computing");
       Computed computed = computed(prepared, remembered.resolve("store"), more, listener);
       host.goOn();
       host.call(() -> unchanged(job));
       RecordFiles record = RecordFiles.of(computed.facts(), computed.fingerprints());
       if (traced) {
-        standings.completed(prepared, computed, record.record());
+        standings.completed(prepared, computed, marks.join(), record.record());
         listener.why(standings.why());
       }
       List<Problem> warnings = new ArrayList<>(prepared.toolbox().problems());

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -55,22 +56,35 @@ final class Standings {
     return Optional.ofNullable(last);
   }
 
-  /** Takes over a complete run, and says why it computed what it did. */
-  synchronized void completed(Prepared prepared, Computed computed, byte[] record) {
-    Trace now = Trace.of(
-        prepared.job(),
-        prepared.compiled(),
-        computed.outcome(),
-        ClassPathMarks.of(toolbox, prepared.job()),
-        Canonical.sha256(record));
+  /** Gets ready, beside a run that begins, for what its end needs. */
+  CompletableFuture<Marks> expect(Job job) {
+    return CompletableFuture.supplyAsync(() -> {
+      last();
+      return ClassPathMarks.of(toolbox, job);
+    });
+  }
+
+  /**
+   * Takes over a complete run, and says why it computed what it did.
+   *
+   * @param marks what computed, as it was when the run began
+   */
+  synchronized void completed(Prepared prepared, Computed computed, Marks marks, byte[] record) {
+    String sha256 = Canonical.sha256(record);
+    boolean same = last().filter(one -> one.isOf(prepared.job(), marks, sha256)).isPresent();
+    if (same && computed.computed().isEmpty()) {
+      why = List.of();
+      return;
+    }
+    Trace now = Trace.of(prepared.job(), prepared.compiled(), computed.outcome(), marks, sha256);
     why = Why.of(last(), now, computed.computed());
     last = now;
-    files.keep(now, false);
+    files.keep(now);
   }
 
   /** Notes that the record of the last complete run was written. */
   synchronized void recorded() {
-    last().ifPresent(trace -> files.keep(trace, true));
+    files.recorded();
   }
 
   /** Why the steps of the last complete run were computed and not remembered, by cell. */

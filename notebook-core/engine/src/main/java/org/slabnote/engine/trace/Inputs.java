@@ -93,7 +93,12 @@ record Inputs(
     return new Inputs(sheet, survey, cuts, files, blocks, texts, cells, other, plugins, libraries);
   }
 
-  /** The cells whose text is another in the two, or which one of the two does not have. */
+  /** Whether nothing at all is another, the statements apart. */
+  boolean same(Inputs other) {
+    return equals(other.with(statements));
+  }
+
+  /** Whether the two have the same cells, text for text, in the same order. */
   boolean sameCells(Inputs other) {
     return cells.equals(other.cells)
         && cells.stream().allMatch(cell -> texts.get(cell).equals(other.texts.get(cell)));

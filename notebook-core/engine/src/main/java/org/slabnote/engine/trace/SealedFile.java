@@ -38,6 +38,19 @@ public final class SealedFile {
     byte[] content = Canonical.encode(value);
     byte[] whole = Arrays.copyOf(digest(content), DIGEST + content.length);
     System.arraycopy(content, 0, whole, DIGEST, content.length);
+    put(file, whole);
+  }
+
+  /** Puts what stands in a file into another too. */
+  public static void copy(Path from, Path to) {
+    try {
+      put(to, Files.readAllBytes(from));
+    } catch (IOException e) {
+      return; // nothing to copy
+    }
+  }
+
+  private static void put(Path file, byte[] whole) {
     try {
       Path folder = file.toAbsolutePath().getParent();
       Files.createDirectories(folder);

@@ -54,6 +54,11 @@ public record Trace(
         record);
   }
 
+  /** Whether a run of this job that gave this record would leave the same trace. */
+  public boolean isOf(Job job, Marks marks, String sha256) {
+    return record.equals(sha256) && inputs.same(Inputs.of(job, List.of(), marks));
+  }
+
   /** Whether the cells of a job are those of the run, text for text and in the same order. */
   public boolean sameCells(Job job) {
     return inputs.sameCells(Inputs.of(job, List.of(), new Marks(new TreeMap<>(), "")));

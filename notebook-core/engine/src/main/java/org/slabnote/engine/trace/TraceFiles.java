@@ -46,12 +46,13 @@ public final class TraceFiles {
     return Optional.empty();
   }
 
-  /**
-   * Keeps a trace.
-   *
-   * @param written whether its record was written
-   */
-  public void keep(Trace trace, boolean written) {
-    SealedFile.write(written ? recorded : last, trace);
+  /** Keeps the trace of the last complete run. */
+  public void keep(Trace trace) {
+    SealedFile.write(last, trace);
+  }
+
+  /** Notes that the record of the last complete run was written. */
+  public void recorded() {
+    SealedFile.copy(last, recorded);
   }
 }

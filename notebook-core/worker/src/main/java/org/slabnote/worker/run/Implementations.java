@@ -2,7 +2,6 @@ package org.slabnote.worker.run;
 
 import java.io.File;
 import java.io.IOException;
-import java.io.RandomAccessFile;
 import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +14,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.worker.JarDigest;
 
 /**
  * Digests of what computes a step: the jar (or class folder) that defines the operation, and all
@@ -23,7 +23,6 @@ import org.slabnote.api.codec.Canonical;
  */
 final class Implementations {
   private static final String SERVICE = "META-INF/services/org.slabnote.api.Plugin";
-  private static final int END_OF_DIRECTORY = 0x06054b50;
 
   private final Map<Path, String> digests = new LinkedHashMap<>();
   private final String libraries;
@@ -33,7 +32,7 @@ final class Implementations {
     for (String entry : System.getProperty("java.class.path", "").split(File.pathSeparator)) {
       Path path = Path.of(entry);
       if (!entry.isEmpty() && Files.exists(path) && !offersPlugin(path)) {
-        parts.add(Files.isDirectory(path) ? folder(path) : directory(path));
+        parts.add(Files.isDirectory(path) ? folder(path) : JarDigest.ofDirectory(path));
       }
     }
     libraries = Canonical.digest(parts);
@@ -93,33 +92,5 @@ final class Implementations {
       }
     }
     return Canonical.digest(files);
-  }
-
-  /** Digest of a jar's central directory, which holds names, sizes and CRC-32 of all that is in it. */
-  private static String directory(Path jar) throws IOException {
-    try (RandomAccessFile file = new RandomAccessFile(jar.toFile(), "r")) {
-      int tail = (int) Math.min(file.length(), 65_557);
-      byte[] end = new byte[tail];
-      file.seek(file.length() - tail);
-      file.readFully(end);
-      for (int i = tail - 22; i >= 0; i--) {
-        if (little(end, i) == END_OF_DIRECTORY) {
-          long size = little(end, i + 12);
-          long start = little(end, i + 16);
-          if (size < 0 || start < 0 || start + size > file.length()) {
-            break; // larger than 4 GB: read it whole
-          }
-          byte[] directory = new byte[(int) size];
-          file.seek(start);
-          file.readFully(directory);
-          return Canonical.sha256(directory);
-        }
-      }
-    }
-    return Canonical.sha256(Files.readAllBytes(jar));
-  }
-
-  private static int little(byte[] b, int at) {
-    return (b[at] & 0xff) | (b[at + 1] & 0xff) << 8 | (b[at + 2] & 0xff) << 16 | b[at + 3] << 24;
   }
 }
