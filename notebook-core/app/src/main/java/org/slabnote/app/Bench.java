@@ -6,8 +6,10 @@ import java.util.Optional;
 import org.slabnote.api.Table;
 import org.slabnote.engine.plugin.PluginPins;
 import org.slabnote.engine.problem.BadInput;
+import org.slabnote.engine.run.CacheFolder;
 import org.slabnote.engine.run.JobRunner;
 import org.slabnote.engine.run.Outcome;
+import org.slabnote.engine.run.Remembered;
 import org.slabnote.engine.run.RunListener;
 import org.slabnote.engine.run.Standing;
 
@@ -30,6 +32,11 @@ interface Bench {
 
   /** The plugins of third parties that a job pins. */
   PluginPins plugins(Path job);
+
+  /** What is remembered on this machine, of all jobs. */
+  default Remembered remembered() {
+    return new Remembered(CacheFolder.ofUser());
+  }
 
   /** The engine itself; a run that is interrupted is cancelled, and leaves nothing behind. */
   static Bench ofEngine() {

@@ -25,6 +25,7 @@ final class CommandLines {
         .addSubcommand(new TableCommand(terminal, bench))
         .addSubcommand(new ReportCommand(terminal, bench))
         .addSubcommand(PluginCommand.with(terminal, bench))
+        .addSubcommand(StoreCommand.with(terminal, bench))
         .addSubcommand(new OpenCommand())
         .addSubcommand(new CommandLine.HelpCommand());
     Objects.requireNonNull(line.getSubcommands().get("help"), "added above")

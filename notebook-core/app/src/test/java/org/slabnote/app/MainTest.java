@@ -43,7 +43,7 @@ class MainTest {
       delimiter = '|',
       value = {
         "runn job|slabnote: runn is no command; expected new, run, status, recheck, table, report,"
-            + " plugin, open or help. See what it takes: slabnote --help",
+            + " plugin, store, open or help. See what it takes: slabnote --help",
         "run|slabnote run: JOB is missing. See what it takes: slabnote run --help",
         "run job more|slabnote run: more is one argument too many. See what it takes: slabnote run"
             + " --help",
@@ -59,6 +59,14 @@ class MainTest {
             + " See what it takes: slabnote plugin --help",
         "plugin add job|slabnote plugin add: JAR is missing. See what it takes: slabnote plugin add"
             + " --help",
+        "store shrink|slabnote store: shrink is none of its commands; expected trim, verify or clear."
+            + " See what it takes: slabnote store --help",
+        "store --limit 5GiB|slabnote store: --limit = 5GiB; expected a size of at least 10 MB, such as"
+            + " 500MB or 4GB. See what it takes: slabnote store --help",
+        "store --limit 9MB|slabnote store: --limit = 9MB; expected a size of at least 10 MB, such as"
+            + " 500MB or 4GB. See what it takes: slabnote store --help",
+        "store trim --to all|slabnote store trim: --to = all; expected a size, such as 500MB or 4GB."
+            + " See what it takes: slabnote store trim --help",
         "--verbose|slabnote: --verbose is no option of this command. See what it takes: slabnote"
             + " --help",
       })
@@ -135,6 +143,7 @@ class MainTest {
             "run      Run a job's notebook, print what it found, and write the record.",
             "recheck  Run a job again from its scans and compare with its record.",
             "table    List the tables of a job's record, or print one as CSV.",
+            "store    Show what is remembered of steps; trim, verify or clear it.",
             "report   Write the report of a job as one HTML page.",
             "open     Open a job in a window.");
   }

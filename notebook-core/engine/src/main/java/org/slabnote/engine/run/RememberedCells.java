@@ -22,7 +22,7 @@ import org.slabnote.worker.store.Store;
  */
 final class RememberedCells implements AutoCloseable {
   /** A notebook's cells take some hundred kilobytes; those used longest ago go first. */
-  private static final long MOST_BYTES = 64_000_000;
+  static final long MOST_BYTES = 64_000_000;
 
   private final Store remembered;
   private @Nullable CellCompiler compiler;
