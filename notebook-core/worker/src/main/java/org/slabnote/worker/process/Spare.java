@@ -22,7 +22,7 @@ final class Spare implements AutoCloseable {
     }
 
     void end() {
-      process.thenAccept(ChildProcess::close);
+      var unused = process.thenAccept(ChildProcess::close); // one that never started needs no end
     }
   }
 
@@ -77,7 +77,7 @@ final class Spare implements AutoCloseable {
   }
 
   private synchronized void forget(Waiting one) {
-    if (waiting == one) {
+    if (one.equals(waiting)) {
       close();
     }
   }

@@ -48,7 +48,8 @@ final class Shelves {
   record Entry(Path file, long bytes, long used) {
     /** The key or digest that the file's place stands for. */
     String digest() {
-      return file.getParent().getFileName().toString() + file.getFileName();
+      int names = file.getNameCount();
+      return file.getName(names - 2).toString() + file.getFileName();
     }
   }
 

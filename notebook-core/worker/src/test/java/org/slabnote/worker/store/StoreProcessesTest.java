@@ -97,7 +97,8 @@ class StoreProcessesTest {
     List<Long> read = new ArrayList<>();
     for (Process peer : peers) {
       assertThat(peer.waitFor(60, TimeUnit.SECONDS)).isTrue();
-      String said = new String(peer.getInputStream().readAllBytes());
+      String said =
+          new String(peer.getInputStream().readAllBytes(), java.nio.charset.StandardCharsets.UTF_8);
       assertThat(peer.exitValue()).as(said).isZero();
       read.add(Long.parseLong(said.strip()));
     }
