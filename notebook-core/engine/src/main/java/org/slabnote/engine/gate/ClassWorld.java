@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
@@ -59,6 +60,9 @@ final class ClassWorld implements AutoCloseable {
     }
   }
 
+  /** Classes of the JDK at work, which stay what they are. */
+  private static final Map<String, Optional<Info>> JDK = new ConcurrentHashMap<>();
+
   private final Map<String, Optional<Info>> known = new HashMap<>();
   private final URLClassLoader loader;
 
@@ -81,7 +85,9 @@ final class ClassWorld implements AutoCloseable {
   Optional<Info> find(String internalName) {
     Optional<Info> found = known.get(internalName);
     if (found == null) {
-      found = read(internalName);
+      found = internalName.startsWith("java/")
+          ? JDK.computeIfAbsent(internalName, this::read)
+          : read(internalName);
       known.put(internalName, found);
     }
     return found;
@@ -135,7 +141,10 @@ final class ClassWorld implements AutoCloseable {
         return Optional.empty();
       }
       ClassNode node = new ClassNode();
-      new ClassReader(in).accept(node, ClassReader.SKIP_FRAMES | ClassReader.SKIP_DEBUG);
+      ClassReader reader = new ClassReader(in);
+      boolean record = "java/lang/Record".equals(reader.getSuperName());
+      int skipped = ClassReader.SKIP_FRAMES | ClassReader.SKIP_DEBUG;
+      reader.accept(node, record ? skipped : skipped | ClassReader.SKIP_CODE);
       return Optional.of(info(node));
     } catch (IOException e) {
       throw new UncheckedIOException("cannot read class " + internalName, e);

@@ -139,7 +139,11 @@ public final class Gate {
     private void guarded(CompiledClass one, String what, Guarded reading) {
       try {
         reading.run();
-      } catch (AnalyzerException | RuntimeException | StackOverflowError | OutOfMemoryError e) {
+      } catch (AnalyzerException
+          | RuntimeException
+          | AssertionError
+          | StackOverflowError
+          | OutOfMemoryError e) {
         unknown(one, what);
       }
     }

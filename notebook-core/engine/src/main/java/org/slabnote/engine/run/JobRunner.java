@@ -65,8 +65,8 @@ public final class JobRunner implements AutoCloseable {
         .map(entry -> entry.toAbsolutePath().toString())
         .toList();
     this.shelf = new PluginShelf(this.cache, new DescribeProcess(path), Toolbox.ownVersion());
-    standings = new Standings(
-        this.cache, this.folder, toolbox, job -> prepare(job).compiled());
+    standings =
+        new Standings(this.cache, this.folder, toolbox, job -> prepare(job).compiled());
   }
 
   /** A runner that remembers steps in the user's cache folder and uses all processors. */
