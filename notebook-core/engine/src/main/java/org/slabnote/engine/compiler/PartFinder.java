@@ -140,8 +140,8 @@ final class PartFinder {
         int opcode, String owner, String name, String descriptor, boolean isInterface) {
       String named = constant;
       constant = null;
-      if (owner.equals(NOTEBOOK) && root(name) != null) {
-        Trail.Kind of = root(name);
+      Trail.Kind of = owner.equals(NOTEBOOK) ? root(name) : null;
+      if (of != null) {
         boolean byName = descriptor.startsWith("(Ljava/lang/String;)");
         end();
         begin(of, byName && named != null ? List.of(named) : List.of());
@@ -225,8 +225,9 @@ final class PartFinder {
       end();
       for (Object one : arguments) {
         if (one instanceof Handle handle) {
-          if (handle.getOwner().equals(NOTEBOOK) && root(handle.getName()) != null) {
-            begin(root(handle.getName()), List.of());
+          Trail.Kind of = handle.getOwner().equals(NOTEBOOK) ? root(handle.getName()) : null;
+          if (of != null) {
+            begin(of, List.of());
             end();
           }
           changes |= changes(handle.getOwner(), handle.getName());

@@ -16,7 +16,7 @@ final class Ticker implements AutoCloseable {
       });
 
   Ticker(Runnable what) {
-    thread.scheduleWithFixedDelay(what, EVERY_MS, EVERY_MS, TimeUnit.MILLISECONDS);
+    var unused = thread.scheduleWithFixedDelay(what, EVERY_MS, EVERY_MS, TimeUnit.MILLISECONDS);
   }
 
   @Override

@@ -3,6 +3,7 @@ package org.slabnote.engine.trace;
 import java.nio.charset.StandardCharsets;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.slabnote.api.Cut;
@@ -101,6 +102,6 @@ record Inputs(
   /** Whether the two have the same cells, text for text, in the same order. */
   boolean sameCells(Inputs other) {
     return cells.equals(other.cells)
-        && cells.stream().allMatch(cell -> texts.get(cell).equals(other.texts.get(cell)));
+        && cells.stream().allMatch(cell -> Objects.equals(texts.get(cell), other.texts.get(cell)));
   }
 }

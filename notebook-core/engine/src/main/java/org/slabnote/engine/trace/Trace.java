@@ -1,9 +1,11 @@
 package org.slabnote.engine.trace;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -79,11 +81,11 @@ public record Trace(
   private List<Stated> guessed(Inputs now) {
     Map<String, List<Stated>> was = new HashMap<>();
     for (Stated one : inputs.statements()) {
-      was.computeIfAbsent(one.cell(), cell -> new java.util.ArrayList<>()).add(one);
+      was.computeIfAbsent(one.cell(), cell -> new ArrayList<>()).add(one);
     }
-    List<Stated> all = new java.util.ArrayList<>();
+    List<Stated> all = new ArrayList<>();
     for (String cell : now.cells()) {
-      boolean same = now.texts().get(cell).equals(inputs.texts().get(cell));
+      boolean same = Objects.equals(now.texts().get(cell), inputs.texts().get(cell));
       for (Stated one : was.getOrDefault(cell, List.of())) {
         all.add(same ? one : one.edited());
       }
