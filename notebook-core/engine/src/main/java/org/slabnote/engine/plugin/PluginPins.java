@@ -1,12 +1,8 @@
 package org.slabnote.engine.plugin;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
-import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,7 +17,6 @@ import org.slabnote.engine.job.PinnedJar;
 import org.slabnote.engine.job.PinnedPlugin;
 import org.slabnote.engine.job.PluginsLock;
 import org.slabnote.engine.problem.BadInput;
-import org.slabnote.engine.problem.Fault;
 import org.slabnote.engine.problem.Problem;
 import org.slabnote.worker.PluginDescription;
 
@@ -35,6 +30,7 @@ import org.slabnote.worker.PluginDescription;
  */
 public final class PluginPins {
   private final Path job;
+  private final PluginFiles files;
   private final PluginShelf shelf;
   private final Map<String, String> taken;
 
@@ -77,6 +73,7 @@ public final class PluginPins {
    */
   public PluginPins(Path job, PluginShelf shelf, Map<String, String> taken) {
     this.job = job;
+    this.files = new PluginFiles(job);
     this.shelf = shelf;
     this.taken = Map.copyOf(taken);
   }
@@ -175,14 +172,18 @@ public final class PluginPins {
    */
   public void add(Offer offer) throws BadInput {
     for (int i = 0; i < offer.sources().size(); i++) {
-      copy(offer.sources().get(i), offer.pin().jars().get(i));
+      if (!files.copy(offer.sources().get(i), offer.pin().jars().get(i))) {
+        throw refused(
+            offer.sources().get(i),
+            "it changed since it was looked at. Nothing was pinned: try again");
+      }
     }
     List<PinnedPlugin> all = new ArrayList<>(pinned());
     all.removeIf(one -> one.id().equals(offer.pin().id()));
     all.add(offer.pin());
     shelf.allow(offer.pin());
-    write(all);
-    offer.replaces().ifPresent(before -> delete(before, offer.pin()));
+    files.write(all);
+    offer.replaces().ifPresent(before -> files.delete(before, offer.pin()));
   }
 
   /**
@@ -247,8 +248,8 @@ public final class PluginPins {
     PinnedPlugin gone = pinned(id);
     List<PinnedPlugin> all = new ArrayList<>(pinned());
     all.remove(gone);
-    write(all);
-    delete(gone, null);
+    files.write(all);
+    files.delete(gone, null);
     return gone;
   }
 
@@ -350,86 +351,6 @@ public final class PluginPins {
         .replaceAll("[^A-Za-z0-9_.+-]", "-")
         .replaceFirst("^[^A-Za-z0-9_]+", "");
     return name.endsWith(".jar") && name.length() > 4 ? name : name + ".jar";
-  }
-
-  private void copy(Path source, PinnedJar jar) throws BadInput {
-    Path target = job.resolve(jar.path());
-    try {
-      byte[] bytes = Files.readAllBytes(source);
-      if (!Canonical.sha256(bytes).equals(jar.sha256())) {
-        throw refused(source, "it changed since it was looked at. Nothing was pinned: try again");
-      }
-      if (!Files.exists(target) || !Files.isSameFile(source, target)) {
-        writeWhole(target, bytes);
-      }
-    } catch (IOException e) {
-      throw unwritten(target, e);
-    }
-  }
-
-  private void write(List<PinnedPlugin> plugins) {
-    Path lock = job.resolve(PluginsLock.FILE);
-    try {
-      if (plugins.isEmpty()) {
-        Files.deleteIfExists(lock);
-      } else {
-        writeWhole(lock, PluginsLock.text(plugins).getBytes(StandardCharsets.UTF_8));
-      }
-    } catch (IOException e) {
-      throw unwritten(lock, e);
-    }
-  }
-
-  private static void writeWhole(Path target, byte[] bytes) throws IOException {
-    Files.createDirectories(target.getParent());
-    Path part = target.resolveSibling(target.getFileName() + ".part");
-    try {
-      Files.write(part, bytes);
-      try {
-        Files.move(
-            part, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-      } catch (AtomicMoveNotSupportedException e) {
-        Files.move(part, target, StandardCopyOption.REPLACE_EXISTING);
-      }
-    } finally {
-      Files.deleteIfExists(part);
-    }
-  }
-
-  /** Deletes the jars of a plugin but those that another lock entry keeps. */
-  private void delete(PinnedPlugin gone, @org.jspecify.annotations.Nullable PinnedPlugin kept) {
-    Set<String> keep = kept == null
-        ? Set.of()
-        : kept.jars().stream().map(PinnedJar::file).collect(Collectors.toSet());
-    try {
-      for (PinnedJar jar : gone.jars()) {
-        if (!keep.contains(jar.file())) {
-          Files.deleteIfExists(job.resolve(jar.path()));
-        }
-      }
-      deleteIfEmpty(job.resolve(PluginsLock.FOLDER).resolve(gone.id()));
-      deleteIfEmpty(job.resolve(PluginsLock.FOLDER));
-    } catch (IOException e) {
-      throw new Fault(
-          PluginsLock.FILE + " is written, but a jar of plugin " + gone.id()
-              + " cannot be deleted (" + e.getMessage() + "). Delete it by hand",
-          e);
-    }
-  }
-
-  private static void deleteIfEmpty(Path folder) throws IOException {
-    try {
-      Files.deleteIfExists(folder);
-    } catch (DirectoryNotEmptyException e) {
-      return;
-    }
-  }
-
-  private static Fault unwritten(Path target, IOException e) {
-    return new Fault(
-        target + " cannot be written (" + e.getMessage()
-            + "). Make room, or allow writing there; the lock is as it was",
-        e);
   }
 
   private static BadInput refused(Path jar, String message) {

@@ -265,6 +265,59 @@ class PluginFaultsTest {
   }
 
   @Test
+  void aListOfOtherThingsThanItSays() throws Exception {
+    Files.writeString(job.resolve("interpretation.md"), """
+        ```java bad
+        import com.example.odd.Odd;
+        var x = run(new Odd(scan("E01", ACROSS)));
+        for (Point p : x.get()) {
+          p.x();
+        }
+        ```
+        """);
+    ThirdParties.pin(
+        job,
+        cache,
+        new JarMaker()
+            .coordinates("com.example.odd", "odd", "3.0")
+            .plugin("com.example.odd.OddPlugin", "odd", "Odd.class", "")
+            .source("com.example.odd.Odd", """
+                package com.example.odd;
+                import java.util.List;
+                import org.slabnote.api.*;
+                @Op(id = "odd.one", revision = 1, purpose = Purpose.TABLE)
+                public record Odd(Step<Scan> scan) implements Operation<List<Point>> {
+                  @SuppressWarnings({"unchecked", "rawtypes"})
+                  public List<Point> apply(Work work) { return (List) List.of("no point"); }
+                }
+                """)
+            .build(folder.resolve("built/odd.jar")));
+    assertThat(refusal(false))
+        .isEqualTo(
+            AT + "its value[0] is a java.lang.String; expected a org.slabnote.api.Point" + FAULT);
+  }
+
+  @Test
+  void aRecordThatCannotBeMade() throws Exception {
+    assertThat(
+            refusal("return table(1);", "public Odd { if (1 / (scan == null ? 1 : 0) > 0) { } }"))
+        .isEqualTo("cell bad, line 3: plugin odd 3.0 (plugins/odd.jar): ArithmeticException: / by "
+            + "zero (thrown by com.example.odd.Odd, line 6)" + FAULT);
+  }
+
+  @Test
+  void aRecordThatIsNeverMade() throws Exception {
+    Files.writeString(
+        job.resolve("job.toml"),
+        Files.readString(job.resolve("job.toml")) + "[limits]\ntime_s = 3\n");
+    assertThat(refusal("return table(1);", "public Odd { while (scan != null) { } }"))
+        .isEqualTo(
+            "cell bad, line 3: plugin odd 3.0 (plugins/odd.jar) has not ended after 3 s, the "
+                + "limit of the run. Make it do less, or set a higher limit: time_s under [limits] in "
+                + "job.toml");
+  }
+
+  @Test
   void aClassThatIsMissing() throws Exception {
     Path library = new JarMaker()
         .source(

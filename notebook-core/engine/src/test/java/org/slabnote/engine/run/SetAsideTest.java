@@ -112,7 +112,7 @@ class SetAsideTest {
     assertUnfit(
         plugin("odd", "", "static int x = Integer.parseInt(\"x\");"),
         "it throws NumberFormatException: For input string: \"x\" (at "
-            + "java.lang.NumberFormatException, line 67)");
+            + "com.example.odd.OddPlugin, line 8)");
   }
 
   @Test

@@ -67,7 +67,27 @@ final class Blame {
     Place place = thrown instanceof StackOverflowError
         ? new Place(snippet.cell(), snippet.line(), snippet.source())
         : place(snippet, at(thrown.getStackTrace()));
+    Optional<PluginJars> plugin = atWork(thrown.getStackTrace());
+    if (plugin.isPresent() && kind(thrown) == Kind.EXCEPTION && !isMeant(thrown)) {
+      return failure(
+          Kind.PLUGIN,
+          place,
+          "",
+          plugin.get().title() + ": " + words(thrown) + PluginFrames.thrownAt(thrown, "thrown by")
+              + FAULT_OF_PLUGIN);
+    }
     return failure(kind(thrown), place, "", words(thrown) + elsewhere(thrown, place));
+  }
+
+  /** Returns the third party's plugin whose code a thread was in. */
+  Optional<PluginJars> atWork(StackTraceElement[] trace) {
+    return PluginFrames.atWork(trace, plugins);
+  }
+
+  private static boolean isMeant(Throwable thrown) {
+    return thrown instanceof IllegalArgumentException
+        || thrown instanceof IllegalStateException
+        || thrown instanceof ScanFileException;
   }
 
   /** Charges the cell that stated a step with what the step threw. */
@@ -91,10 +111,9 @@ final class Blame {
   /** The plugin is named, and what it did not mean is charged to it: the cell only stated the step. */
   private Failure ofThirdParty(Node<?> node, String id, PluginJars plugin, Throwable thrown) {
     Place place = node.statement.place();
-    boolean refuses = kind(thrown) == Kind.EXCEPTION
-        && (thrown instanceof IllegalArgumentException || thrown instanceof IllegalStateException)
-        && thrown.getMessage() != null
-        && !thrown.getMessage().isBlank();
+    boolean refuses = isMeant(thrown)
+        && !PluginFrames.message(thrown).equals("null")
+        && !PluginFrames.message(thrown).isBlank();
     String words = words(thrown);
     String what = words.startsWith(id + ": ") ? words.substring(id.length() + 2) : words;
     String named = id + " of " + plugin.title() + ": ";
@@ -105,15 +124,10 @@ final class Blame {
         ? String.valueOf(thrown.getMessage())
         : thrown instanceof NoClassDefFoundError || thrown instanceof IncompatibleClassChangeError
             ? LoadFailure.words(thrown)
-            : what + thrownAt(thrown);
+            : thrown instanceof StackOverflowError
+                ? what
+                : what + PluginFrames.thrownAt(thrown, "thrown by");
     return failure(Kind.PLUGIN, place, node.named(), named + told + FAULT_OF_PLUGIN);
-  }
-
-  private static String thrownAt(Throwable thrown) {
-    StackTraceElement[] trace = thrown.getStackTrace();
-    return trace.length == 0 || thrown instanceof StackOverflowError
-        ? ""
-        : " (thrown by " + trace[0].getClassName() + ", line " + trace[0].getLineNumber() + ")";
   }
 
   private static Failure failure(Kind kind, Place place, String address, String message) {
@@ -146,16 +160,13 @@ final class Blame {
     if (thrown instanceof StackOverflowError) {
       return "calls without end: a method calls itself, directly or by others, and never returns";
     }
-    String message = thrown.getMessage();
-    boolean meant = thrown instanceof IllegalArgumentException
-        || thrown instanceof IllegalStateException
-        || thrown instanceof ScanFileException;
-    if (meant && message != null && !message.isBlank()) {
+    String message = PluginFrames.message(thrown);
+    boolean told = !message.isBlank() && !message.equals("null");
+    if (isMeant(thrown) && told) {
       return message;
     }
     String name = thrown.getClass().getSimpleName();
-    return (name.isEmpty() ? thrown.getClass().getName() : name)
-        + (message == null || message.isBlank() ? "" : ": " + message);
+    return (name.isEmpty() ? thrown.getClass().getName() : name) + (told ? ": " + message : "");
   }
 
   /** Says where it was thrown, when that is another place of the notebook, or the code of a plugin that did not mean it. */

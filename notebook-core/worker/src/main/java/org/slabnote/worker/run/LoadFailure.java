@@ -36,7 +36,8 @@ final class LoadFailure {
       return String.valueOf(thrown.getMessage()); // ours: a rule that it breaks
     }
     return "it throws " + cause.getClass().getSimpleName()
-        + (cause.getMessage() == null ? "" : ": " + cause.getMessage()) + at(cause);
+        + (cause.getMessage() == null ? "" : ": " + cause.getMessage())
+        + PluginFrames.thrownAt(cause, "at");
   }
 
   private static Throwable cause(Throwable thrown) {
@@ -62,12 +63,5 @@ final class LoadFailure {
   static String missing(Throwable thrown) {
     String message = String.valueOf(thrown.getMessage());
     return message.matches("[\\w./$]+") && !message.equals("null") ? message.replace('/', '.') : "";
-  }
-
-  private static String at(Throwable cause) {
-    StackTraceElement[] trace = cause.getStackTrace();
-    return trace.length == 0
-        ? ""
-        : " (at " + trace[0].getClassName() + ", line " + trace[0].getLineNumber() + ")";
   }
 }

@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
  * plugins is there.
  */
 final class PluginLoader extends ClassLoader {
+  /** Each is named so, with the plugin's id behind: stack traces tell whose code is at work. */
+  static final String NAME = "plugin ";
+
   private static final List<String> SHARED = List.of("org.slabnote.api.", "org.slabnote.methods.");
   private static final List<String> BEHIND = List.of("org.apache.commons.math3.", "tech.tablesaw.");
   private static final String OURS = "org.slabnote.";
@@ -35,7 +38,7 @@ final class PluginLoader extends ClassLoader {
    * @param host finds the API and what cells may use
    */
   PluginLoader(PluginCode code, ClassLoader host) {
-    super("plugin " + code.plugin().id(), ClassLoader.getPlatformClassLoader());
+    super(NAME + code.plugin().id(), ClassLoader.getPlatformClassLoader());
     this.code = code;
     this.host = host;
   }

@@ -110,7 +110,7 @@ final class Run {
   private Failure stop(Thread thread) {
     Place place = atTheLimit.cell().isEmpty() ? busy(thread) : atTheLimit;
     if (control.reason() == RunControl.Reason.TIME) {
-      String what = place.cell().isEmpty() ? "the run" : atWork;
+      String what = place.cell().isEmpty() && atWork.equals("this") ? "the run" : atWork;
       return failure(
           Kind.TIME,
           place,
@@ -139,6 +139,9 @@ final class Run {
     }
     Replay now = replay;
     Blame places = blame;
+    StackTraceElement[] trace = thread.getStackTrace();
+    atWork =
+        PluginFrames.atWork(trace, request.plugins()).map(PluginJars::title).orElse(atWork);
     if (now == null || places == null) {
       return Place.NONE;
     }

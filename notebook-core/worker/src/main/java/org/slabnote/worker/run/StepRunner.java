@@ -193,23 +193,17 @@ final class StepRunner {
   }
 
   private Object applyApart(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
-    ThirdPartySteps.Result result = others.apply(node, plugin, helpers);
+    ThirdPartySteps.Good good = others.apply(node, plugin, helpers);
     Optional<String> before = store.digestOf(node.key);
-    String now = Canonical.sha256(result.bytes());
-    if (before.isPresent() && !before.get().equals(now)) {
+    if (before.isPresent() && !before.get().equals(good.sha256())) {
       throw new PluginFault(
           "it answers differently than in an earlier run: from the same inputs it "
-              + "gave a value of SHA-256 " + before.get() + ", now one of " + now);
+              + "gave a value of SHA-256 " + before.get() + ", now one of " + good.sha256());
     }
     if (Graph.isScan(node)) {
-      remarks.put(node.index, result.remarks());
+      remarks.put(node.index, good.remarks());
     }
-    try {
-      return Canonical.decode(result.bytes(), others.types(node));
-    } catch (IllegalArgumentException e) {
-      throw new PluginFault(
-          "what it gives cannot be made again from its encoding: " + e.getMessage(), e);
-    }
+    return good.value();
   }
 
   @SuppressWarnings({"unchecked", "rawtypes"})

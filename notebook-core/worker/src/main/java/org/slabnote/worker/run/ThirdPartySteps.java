@@ -60,7 +60,10 @@ final class ThirdPartySteps {
   private record Copied(Node<?> node, Object copy, String digest) {}
 
   /** A result: its encoding, and for a scan what is remarked on it. */
-  record Result(byte[] bytes, List<String> remarks) {}
+  private record Result(byte[] bytes, List<String> remarks) {}
+
+  /** A value that was found good: a copy that the plugin does not have, and what a format remarks. */
+  record Good(Object value, String sha256, List<String> remarks) {}
 
   ThirdPartySteps(Plugins plugins, ClassLoader cells, ScanFiles scans, RunControl control) {
     this.plugins = plugins;
@@ -104,20 +107,37 @@ final class ThirdPartySteps {
   /**
    * Computes a step.
    *
-   * @return the encoding of its value, which another application gave too where that was tried
+   * @return its value, which another application gave too where that was tried
    * @throws PluginFault if the plugin does what it must not
    */
-  Result apply(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
+  Good apply(Node<?> node, Plugins.Loaded plugin, StepWork.Helpers helpers) {
     PluginLoader loader = plugin.loader().orElseThrow();
     long start = System.nanoTime();
     Result first = once(node, plugin, loader, new StepWork(node, control, helpers, false));
+    Object value = typed(node, first, loader);
     long millis = (System.nanoTime() - start) / 1_000_000;
     int before =
         computed.computeIfAbsent(Keys.title(node), id -> new AtomicInteger()).getAndIncrement();
     if (before < ALWAYS || millis < CHEAP_MILLIS) {
       compare(first, again(node, plugin, loader.fresh()));
     }
-    return first;
+    return new Good(value, Canonical.sha256(first.bytes()), first.remarks());
+  }
+
+  private Object typed(Node<?> node, Result result, PluginLoader loader) {
+    Object value;
+    try {
+      value = Canonical.decode(result.bytes(), types(loader));
+    } catch (IllegalArgumentException e) {
+      throw new PluginFault(
+          "what it gives cannot be made again from its encoding: " + e.getMessage(), e);
+    }
+    Optional<String> misfit = Fits.result(node.statement.body().getClass())
+        .flatMap(stated -> Fits.misfit(stated, value, "its value"));
+    if (misfit.isPresent()) {
+      throw new PluginFault(misfit.get());
+    }
+    return value;
   }
 
   private Result again(Node<?> node, Plugins.Loaded plugin, PluginLoader fresh) {
