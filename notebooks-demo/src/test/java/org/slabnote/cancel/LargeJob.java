@@ -112,8 +112,7 @@ final class LargeJob {
   private static SlabModel slab() {
     SlabModel.Builder slab = SlabModel.of(
         new Concrete(ratio(7.4), ratio(0.012), ratio(0.03), mm(200)),
-        new Instrument(
-            MHz(2000), ns(0.8), ns(0.01), dB(1.2), ns(0.02), dB(6), dB(-46), dB(-48)));
+        new Instrument(MHz(2000), ns(0.8), ns(0.01), dB(1.2), ns(0.02), dB(6), dB(-46), dB(-48)));
     for (int i = 0; i < 33; i++) {
       double x = 0.15 + 0.3 * i;
       slab.metal("top-" + i, mm(10), Node.of(x, -1, 0.046), Node.of(x, 2, 0.046));
@@ -160,9 +159,11 @@ final class LargeJob {
     Steps<Scan> along = scans(0);
     run(new AcquisitionChecks(across, along));
     Steps<Scan> acrossBase = each(across, (pass, scan) -> base(scan));
-    Steps<Scan> alongBase = each(along, (pass, scan) -> run(
-        new Dewow(ns(0.75)),
-        run(new AtSurface(scan, Step.given(run(new SurfaceTime(across.of(pass))))))));
+    Steps<Scan> alongBase = each(
+        along,
+        (pass, scan) -> run(
+            new Dewow(ns(0.75)),
+            run(new AtSurface(scan, Step.given(run(new SurfaceTime(across.of(pass))))))));
     Steps<Scan> acrossEcho = each(acrossBase, (pass, scan) -> echo(scan.get()));
     Steps<Scan> alongEcho = each(alongBase, (pass, scan) -> echo(scan.get()));
     Step<Scan> first = acrossEcho.of("E01");
@@ -187,12 +188,11 @@ final class LargeJob {
         each(acrossEcho, (pass, scan) -> run(new DetectDiffractions(scan, velocity, mm(12))));
     Steps<Events> seenAlong =
         each(alongEcho, (pass, scan) -> run(new DetectDiffractions(scan, velocity, mm(12))));
-    Steps<Events> planes =
-        each(acrossBase, (pass, scan) -> run(new DetectPlanes(scan, velocity)));
+    Steps<Events> planes = each(acrossBase, (pass, scan) -> run(new DetectPlanes(scan, velocity)));
     run(new PickTarget(
         first, new Picks("mine", List.of(new Pick("E01", m(0.15), ns(1.7)))), velocity, mm(12)));
-    Step<Targets> linked = Step.given(
-        run(new LinkEvents(seenAcross, seenAlong, planes, velocity, mm(75), mm(12))));
+    Step<Targets> linked =
+        Step.given(run(new LinkEvents(seenAcross, seenAlong, planes, velocity, mm(75), mm(12))));
     Step<Optional<Balance>> balance =
         Step.given(run(new FindBalance(acrossBase, alongBase, velocity)));
     Step<Targets> rated =
@@ -256,15 +256,16 @@ final class LargeJob {
   /** Returns what went, for a look at the figures. */
   static String table(Map<Class<?>, Went> went) {
     StringBuilder table = new StringBuilder();
-    new HashMap<>(went).values().stream()
-        .sorted((a, b) -> Double.compare(b.longestMillis(), a.longestMillis()))
-        .forEach(one -> table.append(String.format(
-            java.util.Locale.ROOT,
-            "%-20s %9.1f ms in all, %7.1f ms at most without a look, %6d looks%n",
-            one.operation().getSimpleName(),
-            one.wholeMillis(),
-            one.longestMillis(),
-            one.looks())));
+    new HashMap<>(went)
+        .values().stream()
+            .sorted((a, b) -> Double.compare(b.longestMillis(), a.longestMillis()))
+            .forEach(one -> table.append(String.format(
+                java.util.Locale.ROOT,
+                "%-20s %9.1f ms in all, %7.1f ms at most without a look, %6d looks%n",
+                one.operation().getSimpleName(),
+                one.wholeMillis(),
+                one.longestMillis(),
+                one.looks())));
     return table.toString();
   }
 }

@@ -2,6 +2,7 @@ package org.slabnote.worker.run;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.FileSystemException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
@@ -210,12 +211,14 @@ final class StepMemory implements AutoCloseable {
     }
   }
 
-  /** The file system's own words hold the place. */
-  private static String words(Exception thrown) {
+  /** Place and reason; the file system's own words mostly hold the place, but not when a disk is full. */
+  private String words(Exception thrown) {
     String message = String.valueOf(thrown.getMessage());
-    return thrown instanceof java.nio.file.FileSystemException fault && fault.getReason() == null
-        ? thrown.getClass().getSimpleName() + ": " + message
-        : message;
+    String place = store.folder().toString();
+    boolean bare = thrown instanceof FileSystemException fault && fault.getReason() == null;
+    return (message.contains(place) ? "" : place + ": ")
+        + (bare ? thrown.getClass().getSimpleName() + ": " : "")
+        + message;
   }
 
   /** Waits until every demanded value has its digest, or the run is to stop. */

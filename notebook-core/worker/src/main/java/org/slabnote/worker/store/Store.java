@@ -64,6 +64,11 @@ public final class Store {
     return new Store(folder, format);
   }
 
+  /** Returns the folder that the store is in. */
+  public Path folder() {
+    return folder;
+  }
+
   /** Returns whether a value seems to be there: its bytes are verified only when they are read. Counts as use. */
   public boolean has(String key) {
     Optional<String> digest = digestOf(key);
