@@ -176,6 +176,9 @@ final class Blame {
     }
     for (StackTraceElement e : thrown.getStackTrace()) {
       Optional<String> cell = cells.cellOf(e.getClassName());
+      if (cell.isPresent() && e.getLineNumber() <= 0) {
+        continue; // what the compiler or the engine added to a class of the cell
+      }
       if (cell.isPresent()) {
         int line = tape.cell(cell.get()).firstLine() - 1 + e.getLineNumber();
         return cell.get().equals(place.cell()) && line == place.line()
