@@ -30,6 +30,7 @@ public final class FakePlugin implements Plugin {
         Kills.class,
         Loops.class,
         Rows.class,
+        Meets.class,
         Named.class);
   }
 

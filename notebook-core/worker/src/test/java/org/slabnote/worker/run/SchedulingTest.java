@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ConcurrentMap;
@@ -12,6 +13,7 @@ import org.junit.jupiter.api.Assertions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.slabnote.worker.Job;
+import org.slabnote.worker.Planned;
 import org.slabnote.worker.RunListener;
 import org.slabnote.worker.RunOutcome;
 import org.slabnote.worker.TapeMaker;
@@ -40,6 +42,43 @@ class SchedulingTest {
       assertThat(outcome.failures()).isEmpty();
       assertThat(outcome.values()).hasSize(200);
     }
+  }
+
+  /** Two steps that wait for each other end only when both are computed at once. */
+  @Test
+  void computesIndependentStepsAtTheSameTime() throws IOException {
+    RunOutcome outcome = run(
+        new Job(folder).limits(2, 512, 60),
+        new TapeMaker()
+            .cell("a", 1)
+            .say("show(run(new Meets(1)), run(new Meets(2)), run(new Rows(3)));"),
+        RunListener.NONE);
+    assertThat(outcome.failures()).isEmpty();
+    assertThat(outcome.values()).hasSize(3);
+  }
+
+  /** What is to be computed is told with the size of the scans that it comes from, and nothing else is. */
+  @Test
+  void tellsWhatIsToBeComputedAndNothingThatNobodyDemands() throws IOException {
+    List<Planned> told = new ArrayList<>();
+    TapeMaker cells = new TapeMaker()
+        .cell("a", 1)
+        .let("Steps<Scan>", "all", "scans(ACROSS).then(new Scaled(new Ratio(2)))")
+        .let("Steps<Scan>", "unused", "all.then(new Scaled(new Ratio(3)))")
+        .say("show(all.of(\"E01\"));");
+    RunListener hears = new RunListener() {
+      @Override
+      public void planned(List<Planned> steps) {
+        told.addAll(steps);
+      }
+    };
+    assertThat(run(new Job(folder), cells, hears).failures()).isEmpty();
+    assertThat(told).extracting(Planned::address).containsExactly("scan/E01/a", "a/all/E01");
+    assertThat(told).extracting(Planned::bytes).containsOnly((long) "FAKE 3 4 10".length());
+    assertThat(told.get(1).inputs()).containsExactly("scan/E01/a");
+    told.clear();
+    assertThat(run(new Job(folder), cells, hears).failures()).isEmpty();
+    assertThat(told).as("remembered").isEmpty();
   }
 
   @Test
