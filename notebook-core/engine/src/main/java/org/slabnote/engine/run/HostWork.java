@@ -49,7 +49,7 @@ final class HostWork {
     try {
       CompletableFuture.anyOf(done, cancel).join();
     } catch (CompletionException e) {
-      throw thrown(e.getCause());
+      throw thrown(e);
     }
     if (!done.isDone()) {
       throw new RunCancelled();
@@ -57,7 +57,7 @@ final class HostWork {
     try {
       return done.join();
     } catch (CompletionException e) {
-      throw thrown(e.getCause());
+      throw thrown(e);
     }
   }
 
@@ -69,13 +69,14 @@ final class HostWork {
     }
   }
 
-  private static BadInput thrown(Throwable cause) {
+  private static BadInput thrown(CompletionException e) {
+    Throwable cause = e.getCause();
     if (cause instanceof BadInput bad) {
       return bad;
     }
     if (cause instanceof Error error) {
       throw error;
     }
-    throw (RuntimeException) cause;
+    throw cause instanceof RuntimeException one ? one : e;
   }
 }
