@@ -37,7 +37,10 @@ public record Stubborn(
     List<long[]> eaten = new ArrayList<>();
     while (true) {
       switch (mood) {
-        case EAT -> eaten.add(new long[1 << 20]);
+        case EAT -> {
+          eaten.add(new long[1 << 20]);
+          work.progress(1 - 1.0 / eaten.size());
+        }
         case CALL -> apply(work);
         case END -> Runtime.getRuntime().halt(7);
         default -> work.checkCancelled();
