@@ -7,9 +7,11 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -22,7 +24,16 @@ class RecordOfCompleteRunsTest {
   private static Path cache;
 
   @TempDir
+  private static Path complete;
+
+  @TempDir
   private Path folder;
+
+  @BeforeAll
+  static void runOnce() throws Exception {
+    JobFixture.write(complete, JobFixture.NOTEBOOK);
+    JobRunner.of(complete, cache, 2).run(RunListener.NONE);
+  }
 
   /** How a run is stopped. */
   private interface Stop {
@@ -122,8 +133,10 @@ class RecordOfCompleteRunsTest {
   @MethodSource("stops")
   void aStoppedRunLeavesTheRecord(Class<?> thrown, Stop stop) throws Exception {
     Path job = JobFixture.write(folder.resolve("job"), JobFixture.NOTEBOOK);
+    for (String name : List.of("interpretation.record.jsonl", "interpretation.digests")) {
+      Files.copy(complete.resolve(name), job.resolve(name));
+    }
     JobRunner runner = JobRunner.of(job, cache, 2);
-    runner.run(RunListener.NONE);
     Map<String, String> before = files(job);
     assertThat(before).hasSize(2);
     RunListener listener = stop.in(job, runner);
