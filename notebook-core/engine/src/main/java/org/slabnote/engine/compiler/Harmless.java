@@ -14,6 +14,7 @@ import java.util.function.BinaryOperator;
 import java.util.function.Function;
 import java.util.stream.Collector;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What cells call in place of methods whose answer differs between machines or from run to run.
@@ -52,14 +53,32 @@ final class Harmless {
 
   /** {@code String.valueOf(value)} of what has a text of its own. */
   static String text(Object value) {
+    if (value instanceof Throwable thrown) {
+      return textOf(thrown);
+    }
     return value instanceof CharSequence ? value.toString() : checkedText(String.valueOf(value));
+  }
+
+  /** {@code thrown.getMessage()} without places in memory, such as those of class loaders. */
+  static @Nullable String messageOf(Throwable thrown) {
+    String message = thrown.getMessage();
+    return message == null ? null : placeless(message);
+  }
+
+  /** {@code thrown.toString()} without places in memory. */
+  static String textOf(Throwable thrown) {
+    return placeless(thrown.toString());
+  }
+
+  private static String placeless(String text) {
+    return text.replaceAll("@[0-9a-f]{1,8}(?![\\w.@-])", "@(place in memory)");
   }
 
   private static String checkedText(String text) {
     if (!text.matches("(?s).*[\\w$;)\\]]@[0-9a-f]{1,8}(?![\\w.@-]).*")) {
       return text;
     }
-    throw new IllegalStateException("the text \"" + text
+    throw new IllegalStateException("the text \"" + placeless(text)
         + "\" shows a place in memory, which differs from run to run. Show what the object holds");
   }
 
@@ -104,7 +123,7 @@ final class Harmless {
     Set<Object> set = new LinkedHashSet<>(list);
     if (set.size() < list.size()) {
       throw new IllegalArgumentException(
-          "Set.of: an element stands twice among " + list + ". Leave one out");
+          "Set.of: an element stands twice among " + text(list) + ". Leave one out");
     }
     return Collections.unmodifiableSet(set);
   }
@@ -121,7 +140,7 @@ final class Harmless {
     for (int i = 0; i < list.size(); i += 2) {
       if (map.put(list.get(i), list.get(i + 1)) != null) {
         throw new IllegalArgumentException(
-            "Map.of: the key " + list.get(i) + " stands twice. Leave one out");
+            "Map.of: the key " + text(list.get(i)) + " stands twice. Leave one out");
       }
     }
     return Collections.unmodifiableMap(map);
@@ -194,7 +213,7 @@ final class Harmless {
 
   /** Two values of one key, with nothing said on how to join them. */
   static Object twice(Object first, Object second) {
-    throw new IllegalStateException("toMap: two values for one key, " + first + " and " + second
-        + ". Give toMap a third argument that joins them");
+    throw new IllegalStateException("toMap: two values for one key, " + text(first) + " and "
+        + text(second) + ". Give toMap a third argument that joins them");
   }
 }

@@ -39,6 +39,8 @@ final class HarmlessCalls {
   private static final String TEMPLATE = Type.getInternalName(Harmless.class);
   private static final String OWN_TEXT = "(Ljava/lang/Object;)Ljava/lang/String;";
 
+  private static final String OF_THROWN = "(Ljava/lang/Throwable;)Ljava/lang/String;";
+
   /** Their text is made of the texts of what they hold. */
   private static final Set<String> MANY = Set.of(
       "java/util/Collection",
@@ -142,6 +144,12 @@ final class HarmlessCalls {
           call.itf = isInterface();
         } else if (!copy && isText(call.name, call.desc, call.owner)) {
           standIn(call, "(Ljava/lang/Object;)Ljava/lang/String;", copied("ownText", OWN_TEXT));
+        } else if (!copy
+            && !isStatic
+            && !ofThrown(call.owner, call.name, call.desc).isEmpty()) {
+          if (call.getOpcode() != Opcodes.INVOKESPECIAL) {
+            standIn(call, OF_THROWN, copied(ofThrown(call.owner, call.name, call.desc), OF_THROWN));
+          }
         } else if (!copy && call.getOpcode() != Opcodes.INVOKESPECIAL) {
           String descriptor = isStatic ? call.desc : withReceiver(call.owner, call.desc);
           String name = copyFor(call.owner, call.name, descriptor);
@@ -171,6 +179,20 @@ final class HarmlessCalls {
         && (owner.equals("java/lang/Object") || MANY.contains(owner));
   }
 
+  /** What stands in for the message and the text of an exception; empty for any other method. */
+  private static String ofThrown(String owner, String name, String descriptor) {
+    boolean thrown =
+        owner.endsWith("Exception") || owner.endsWith("Throwable") || owner.endsWith("Error");
+    if (!thrown || !descriptor.equals("()Ljava/lang/String;")) {
+      return "";
+    }
+    return switch (name) {
+      case "getMessage", "getLocalizedMessage" -> "messageOf";
+      case "toString" -> "textOf";
+      default -> "";
+    };
+  }
+
   private void standIn(MethodInsnNode call, String descriptor, String name) {
     call.setOpcode(Opcodes.INVOKESTATIC);
     call.owner = node.name;
@@ -188,6 +210,11 @@ final class HarmlessCalls {
     if (!copy && isText(handle.getName(), handle.getDesc(), handle.getOwner())) {
       String name = copied("ownText", OWN_TEXT);
       return new Handle(Opcodes.H_INVOKESTATIC, node.name, name, OWN_TEXT, isInterface());
+    }
+    String thrown = ofThrown(handle.getOwner(), handle.getName(), handle.getDesc());
+    if (!copy && !thrown.isEmpty() && handle.getTag() == Opcodes.H_INVOKEVIRTUAL) {
+      String name = copied(thrown, OF_THROWN);
+      return new Handle(Opcodes.H_INVOKESTATIC, node.name, name, OF_THROWN, isInterface());
     }
     if (copy || !isStatic && handle.getTag() != Opcodes.H_INVOKEVIRTUAL) {
       return handle;
@@ -229,6 +256,9 @@ final class HarmlessCalls {
     if (there.add(copy + descriptor)) {
       MethodNode method = fresh(copy, descriptor);
       Objects.requireNonNull(TEMPLATES.get(name + descriptor), name).accept(method);
+      method.visibleTypeAnnotations = null; // for the compiler of the template only
+      method.visibleAnnotations = null;
+      method.invisibleAnnotations = null;
       add(method);
     }
     return copy;
