@@ -25,7 +25,7 @@ final class DescribeMain {
     System.setOut(elsewhere); // what a plugin prints must not get between the frames
     System.setErr(elsewhere);
     System.setIn(InputStream.nullInputStream());
-    ExitCaller.watch();
+    ExitCaller.watch(elsewhere);
     int status = Main.CONFUSED;
     try {
       Optional<Message> first = pipe.receive();

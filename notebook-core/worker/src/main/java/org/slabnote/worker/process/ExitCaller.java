@@ -1,5 +1,6 @@
 package org.slabnote.worker.process;
 
+import java.io.PrintStream;
 import java.util.Map;
 import java.util.Optional;
 
@@ -10,9 +11,9 @@ import java.util.Optional;
 final class ExitCaller {
   private ExitCaller() {}
 
-  /** Watches from now on; what it finds is printed to the standard error. */
-  static void watch() {
-    Runtime.getRuntime().addShutdownHook(new Thread(() -> caller().ifPresent(System.err::println)));
+  /** Watches from now on; what it finds is printed. */
+  static void watch(PrintStream to) {
+    Runtime.getRuntime().addShutdownHook(new Thread(() -> caller().ifPresent(to::println)));
   }
 
   private static Optional<String> caller() {

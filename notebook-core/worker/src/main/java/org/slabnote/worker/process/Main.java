@@ -47,7 +47,7 @@ final class Main {
     System.setOut(elsewhere);
     System.setErr(elsewhere);
     System.setIn(InputStream.nullInputStream());
-    ExitCaller.watch();
+    ExitCaller.watch(elsewhere);
     int status = CONFUSED;
     try {
       status = new Main(pipe).work();
