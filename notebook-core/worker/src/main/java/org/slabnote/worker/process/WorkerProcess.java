@@ -25,6 +25,9 @@ public final class WorkerProcess implements WorkerClient {
   /** How long a worker may take to stop after it was asked to, before it is killed. */
   private static final long GRACE_MILLIS = 700;
 
+  /** The same where somebody waits for it: who cancels is answered within 200 ms. */
+  private static final long CANCEL_MILLIS = 140;
+
   private static final int KILLED = 128 + 9;
 
   /** How long a process that was started ahead waits for its run. */
@@ -191,7 +194,8 @@ public final class WorkerProcess implements WorkerClient {
       });
       ChildProcess.daemon("worker-kill", () -> {
         try {
-          if (!now.process().waitFor(GRACE_MILLIS, TimeUnit.MILLISECONDS)) {
+          long grace = why == Failure.Kind.CANCELLED ? CANCEL_MILLIS : GRACE_MILLIS;
+          if (!now.process().waitFor(grace, TimeUnit.MILLISECONDS)) {
             now.process().destroyForcibly();
           }
         } catch (InterruptedException e) {

@@ -29,6 +29,7 @@ import org.slabnote.worker.store.StoreLimit;
 final class Run {
   private static final long STACK_BYTES = 16L << 20;
   private static final long GRACE_MILLIS = 150;
+  private static final long CANCEL_MILLIS = 80;
 
   private final RunRequest request;
   private final ClassLoader loader;
@@ -81,7 +82,8 @@ final class Run {
   /** Gives the run a moment to stop by itself; then says where it hangs and leaves it. */
   private RunOutcome afterStop(Thread thread) throws InterruptedException {
     Failure failure = stop(thread);
-    over.await(GRACE_MILLIS, TimeUnit.MILLISECONDS);
+    boolean cancelled = control.reason() == RunControl.Reason.CANCELLED;
+    over.await(cancelled ? CANCEL_MILLIS : GRACE_MILLIS, TimeUnit.MILLISECONDS);
     RunOutcome now = outcome;
     if (now == null) {
       return RunOutcome.failed(failure);
