@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.slabnote.engine.run.Outcome;
 import org.slabnote.engine.trace.OutOfDate;
+import org.slabnote.engine.trace.Why;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -87,17 +88,30 @@ final class RunCommand implements Callable<Integer> {
     return Status.DONE;
   }
 
+  private static String steps(int count) {
+    return count + (count == 1 ? " step" : " steps");
+  }
+
   private void tellWhy(List<OutOfDate.Stale> cells) {
     terminal.out().println();
     terminal.out().println(terminal.heading("Computed in this run"));
     if (cells.isEmpty()) {
       terminal.out().println("  nothing: every step was remembered");
     }
+    int notKept = 0;
     for (OutOfDate.Stale one : cells) {
       int steps = one.steps().size();
+      if (one.reasons().equals(List.of(Why.NOT_KEPT))) {
+        notKept += steps;
+      } else {
+        terminal.out().println("  " + one.sentence() + " [" + steps(steps) + "]");
+      }
+    }
+    if (notKept > 0) {
       terminal
           .out()
-          .println("  " + one.sentence() + " [" + steps + (steps == 1 ? " step]" : " steps]"));
+          .println("  on the way " + steps(notKept)
+              + " that nothing reached: quick ones, whose values were not kept");
     }
   }
 }

@@ -16,6 +16,10 @@ import org.slabnote.worker.RunOutcome.StepFact;
 
 /** Tells of a run that is over why steps were computed, by the parts of their keys that changed. */
 public final class Why {
+  /** The reason of steps that nothing reached: they were quick, and their values too large to keep. */
+  public static final String NOT_KEPT =
+      "its values were not kept, and something that was computed needed them";
+
   private static final int LONG = 48;
 
   private final Map<String, StepFact> old;
@@ -65,9 +69,7 @@ public final class Why {
   private List<String> reasons(String cell, List<String> addresses) {
     Causes causes = new Causes();
     addresses.forEach(address -> causes.addAll(steps.getOrDefault(address, new Causes())));
-    return causes.isEmpty()
-        ? List.of("its values were not kept, and something that was computed needed them")
-        : causes.words(cell);
+    return causes.isEmpty() ? List.of(NOT_KEPT) : causes.words(cell);
   }
 
   private void step(StepFact step) {
