@@ -117,7 +117,8 @@ class SurvivalTest {
     assertThat(survives("show(run(new Stubborn(across.of(\"E01\"), Stubborn.Mood.CALL)));"))
         .startsWith("cell last, line " + LAST_LINE + ": probe.stubborn: calls without end");
     assertThat(survives("show(run(new Stubborn(across.of(\"E01\"), Stubborn.Mood.END)));"))
-        .startsWith("cell last, line " + LAST_LINE
-            + ": probe.stubborn: the worker process ended by itself (exit status 7)");
+        .startsWith(
+            "cell last, line " + LAST_LINE
+                + ": step last/probe.stubborn.1: probe.stubborn: the worker process ended by itself (exit status 7)");
   }
 }

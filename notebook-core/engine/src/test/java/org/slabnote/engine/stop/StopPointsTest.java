@@ -1,6 +1,7 @@
 package org.slabnote.engine.stop;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -18,6 +19,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.slabnote.engine.compiler.CellCompiler;
+import org.slabnote.engine.compiler.Compiled;
+import org.slabnote.engine.document.Document;
+import org.slabnote.engine.gate.Gate;
+import org.slabnote.engine.problem.BadInput;
 import org.slabnote.worker.stop.StopPoint;
 
 class StopPointsTest {
@@ -149,6 +155,21 @@ class StopPointsTest {
     thread.join(20_000);
     assertThat(thread.isAlive()).isFalse();
     assertThat(thrown.get()).isInstanceOf(Stopped.class);
+  }
+
+  /** Even where the class could be found: cells neither pass one by themselves nor stop a run. */
+  @Test
+  void theGateRefusesACellThatNamesAStopPoint() throws Exception {
+    Path worker = Path.of(
+        StopPoint.class.getProtectionDomain().getCodeSource().getLocation().toURI());
+    String name = StopPoint.class.getName();
+    Document document = Document.parse(
+        "interpretation.md", "```java odd\n" + name + ".check();\n" + name + ".stop(null);\n```\n");
+    Compiled compiled = new CellCompiler(List.of(worker), List.of("java.util.*")).compile(document);
+    assertThatThrownBy(() -> new Gate(List.of(worker), List.of()).check(compiled, document))
+        .isInstanceOf(BadInput.class)
+        .hasMessageStartingWith("cell odd, line 2: " + name)
+        .hasMessageContaining("cell odd, line 3: " + name);
   }
 
   @Test
