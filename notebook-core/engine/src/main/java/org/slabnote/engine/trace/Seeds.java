@@ -171,8 +171,7 @@ final class Seeds {
     sheet.thickness().ifPresent(one -> facts.put("thickness", one.toString()));
     sheet
         .required()
-        .forEach((of, length) ->
-            facts.put("clearance of " + words(of.name()), String.valueOf(length.value())));
+        .forEach((of, length) -> facts.put("clearance of " + words(of.name()), length.toString()));
     return facts;
   }
 
