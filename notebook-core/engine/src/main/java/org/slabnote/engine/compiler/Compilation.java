@@ -38,6 +38,7 @@ final class Compilation {
    * @param snippets its snippets, in order
    * @param definedAt where it defines a name
    * @param placeOfSnippet places of its snippets by their id
+   * @param classNames names given to its classes, by those that JShell gave
    */
   record KeptCell(
       String name,
@@ -46,7 +47,8 @@ final class Compilation {
       List<CompiledClass> classes,
       List<Snippet> snippets,
       Map<String, Place> definedAt,
-      Map<String, Place> placeOfSnippet) {}
+      Map<String, Place> placeOfSnippet,
+      Map<String, String> classNames) {}
 
   /** A definition whose body names what nothing above it defines. */
   private record Unresolved(Place place, String name, List<String> missing) {}
@@ -61,10 +63,12 @@ final class Compilation {
   private final List<Unresolved> unresolved = new ArrayList<>();
   private final Map<String, Place> definedAt = new LinkedHashMap<>();
   private final Map<String, Place> placeOfSnippet = new LinkedHashMap<>();
+  private final ClassNames classNames = new ClassNames();
   private final StringBuilder failedSources = new StringBuilder();
   private final List<KeptCell> done = new ArrayList<>();
   private final Map<String, Integer> firstLines = new LinkedHashMap<>();
   private List<Snippet> snippets = new ArrayList<>();
+  private int firstOfCell;
   private boolean tangled;
 
   /**
@@ -83,6 +87,7 @@ final class Compilation {
       classes.addAll(cell.classes());
       definedAt.putAll(cell.definedAt());
       placeOfSnippet.putAll(cell.placeOfSnippet());
+      classNames.putAll(cell.classNames());
     }
   }
 
@@ -112,6 +117,7 @@ final class Compilation {
     Set<String> names = new HashSet<>(definedAt.keySet());
     Set<String> ids = new HashSet<>(placeOfSnippet.keySet());
     snippets = new ArrayList<>();
+    firstOfCell = firstStatement;
     compilePieces(cell);
     done.add(new KeptCell(
         cell.name(),
@@ -120,7 +126,8 @@ final class Compilation {
         List.copyOf(classes.subList(firstClass, classes.size())),
         snippets,
         without(definedAt, names),
-        without(placeOfSnippet, ids)));
+        without(placeOfSnippet, ids),
+        classNames.given()));
   }
 
   private static Map<String, Place> without(Map<String, Place> places, Set<String> names) {
@@ -224,13 +231,16 @@ final class Compilation {
     SnippetWrapper wrapper = shell.sourceCodeAnalysis().wrapper(snippet);
     int cellLine = lineIn(cell.source(), piece.offset());
     LineMap lines = new LineMap(wrapper, snippet.source(), cellLine);
-    String top = wrapper.fullClassName();
-    catcher.classes(top).forEach((className, loaded) -> {
-      byte[] bytes = StrictRewriter.rewrite(loaded, cell.name(), lines::cellLine);
-      classes.add(new CompiledClass(className, cell.name(), statements.size(), bytes));
+    String shells = wrapper.fullClassName();
+    String top = classNames.name(shells, cell.name(), statements.size() - firstOfCell + 1);
+    catcher.classes(shells).forEach((className, loaded) -> {
+      byte[] named = classNames.rename(loaded);
+      byte[] bytes = StrictRewriter.rewrite(named, cell.name(), lines::cellLine);
+      classes.add(
+          new CompiledClass(classNames.of(className), cell.name(), statements.size(), bytes));
     });
     String type = snippet instanceof VarSnippet v && !name.isEmpty() ? v.typeName() : "";
-    add(cell, piece, kindOf(snippet), name, type, top, methods.getOrDefault(top, ""));
+    add(cell, piece, kindOf(snippet), name, type, top, methods.getOrDefault(shells, ""));
   }
 
   private void add(

@@ -16,7 +16,7 @@ import java.util.TreeSet;
  * @since 0.1
  */
 public final class CompiledCodec {
-  private static final int FORMAT = 0x534e_4305;
+  private static final int FORMAT = 0x534e_4306;
 
   private CompiledCodec() {}
 

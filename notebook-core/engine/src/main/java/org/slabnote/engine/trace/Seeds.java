@@ -18,6 +18,7 @@ import org.slabnote.api.Cut;
 import org.slabnote.api.JobSheet;
 import org.slabnote.api.SurveyRow;
 import org.slabnote.api.TargetClass;
+import org.slabnote.api.quantity.Units;
 import org.slabnote.engine.compiler.Reading;
 import org.slabnote.engine.job.Job;
 import org.slabnote.engine.trace.Causes.Cause;
@@ -171,7 +172,8 @@ final class Seeds {
     sheet.thickness().ifPresent(one -> facts.put("thickness", one.toString()));
     sheet
         .required()
-        .forEach((of, length) -> facts.put("clearance of " + words(of.name()), length.toString()));
+        .forEach((of, length) ->
+            facts.put("clearance of " + words(of.name()), Units.plain(length.value(), 9)));
     return facts;
   }
 

@@ -3,7 +3,6 @@ package org.slabnote.engine.compiler;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -11,11 +10,6 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
-import org.objectweb.asm.ClassReader;
-import org.objectweb.asm.ClassWriter;
-import org.objectweb.asm.Opcodes;
-import org.objectweb.asm.commons.ClassRemapper;
-import org.objectweb.asm.commons.Remapper;
 import org.slabnote.engine.document.Document;
 import org.slabnote.engine.problem.BadInput;
 
@@ -75,66 +69,14 @@ class KeptCellsTest {
     }
   }
 
-  /** Statements and classes, with the numbers of the shell replaced by those of the statements. */
   private static String described(Compiled compiled) {
-    Map<String, String> number = new HashMap<>();
-    for (int i = 0; i < compiled.statements().size(); i++) {
-      number.put(compiled.statements().get(i).wrapper().replace('.', '/'), "S" + i);
-    }
-    StringBuilder all = new StringBuilder();
-    for (Statement s : compiled.statements()) {
-      all.append(s.cell())
-          .append(' ')
-          .append(s.line())
-          .append(' ')
-          .append(s.kind())
-          .append(' ');
-      all.append(s.source()).append(' ').append(s.defines()).append(' ').append(s.type());
-      all.append(' ').append(s.method()).append(s.reads()).append(s.writes()).append('\n');
-    }
     Map<String, String> classes = new TreeMap<>();
     for (CompiledClass one : compiled.classes()) {
-      ClassWriter writer = new ClassWriter(0);
-      Numbers numbers = new Numbers(number);
-      new ClassReader(one.bytes())
-          .accept(
-              new ClassRemapper(writer, numbers) {
-                @Override
-                public void visitSource(String source, String debug) {}
-              },
-              0);
       classes.put(
-          numbers.map(one.name().replace('.', '/')),
-          one.cell() + " " + one.statement() + " "
-              + HexFormat.of().formatHex(writer.toByteArray()));
+          one.name(),
+          one.cell() + " " + one.statement() + " " + HexFormat.of().formatHex(one.bytes()));
     }
-    return all.append(classes).toString();
-  }
-
-  private static final class Numbers extends Remapper {
-    private final Map<String, String> number;
-
-    Numbers(Map<String, String> number) {
-      super(Opcodes.ASM9);
-      this.number = number;
-    }
-
-    @Override
-    public String map(String name) {
-      int nested = name.indexOf('$', "REPL/$JShell$".length());
-      String wrapper = nested < 0 ? name : name.substring(0, nested);
-      return number.getOrDefault(wrapper, wrapper) + (nested < 0 ? "" : name.substring(nested));
-    }
-
-    @Override
-    public String mapFieldName(String owner, String name, String descriptor) {
-      return name.matches("\\$\\d+") ? "$" : name;
-    }
-
-    @Override
-    public String mapInnerClassName(String name, String owner, String inner) {
-      return inner;
-    }
+    return compiled.statements() + "\n" + classes;
   }
 
   /** 3 notebooks, 25 edits each, seeds 1 to 3: each edit compiled by both. */
