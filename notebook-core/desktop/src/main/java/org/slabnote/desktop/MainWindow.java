@@ -288,7 +288,7 @@ final class MainWindow {
     problems.getItems().setAll(states.problems());
     problems.setVisible(!states.problems().isEmpty());
     banner.setText(
-        "Out of date: what is drawn comes from the last complete run, not from this text.");
+        "Out of date: what is drawn comes from the last complete run, not from the job as it is now.");
     banner.setVisible(
         states.outOfDate(model.document()) && !runs.runningProperty().get());
     String mark = model.unsavedProperty().get() ? " (not saved)" : "";
