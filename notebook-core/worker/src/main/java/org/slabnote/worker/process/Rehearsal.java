@@ -17,7 +17,7 @@ import org.slabnote.worker.run.InProcessWorker;
  */
 final class Rehearsal implements AutoCloseable {
   /** So often the compiler knows what matters; more gains little. */
-  private static final int TIMES = 4;
+  private static final int TIMES = 8;
 
   private final InProcessWorker worker;
   private final Thread thread;
@@ -37,6 +37,13 @@ final class Rehearsal implements AutoCloseable {
           public void stepStarted(String address, String operation) {
             over = true;
             worker.cancel();
+          }
+
+          @Override
+          public void cell(String cell, CellState state) {
+            if (over) {
+              worker.cancel(); // the end came before the run could hear of it
+            }
           }
         });
         Canonical.encode(new Message.Done(outcome));
