@@ -212,7 +212,7 @@ final class Run {
         if (!control.hasFailed()) {
           replayThenCompute(graph, demands, more, steps, now);
         }
-        if (whole) {
+        if (whole && !control.hasFailed()) {
           recognised = remarked(recognised, graph, demands, runner);
         }
       }
