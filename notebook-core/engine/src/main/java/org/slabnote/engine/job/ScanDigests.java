@@ -43,8 +43,9 @@ public final class ScanDigests {
     if (before != null && before.stamp().equals(stamp)) {
       return before.sha256();
     }
+    boolean settled = settled(stamp); // before it is read, which may take longer than that
     String sha256 = Canonical.sha256(Files.readAllBytes(path));
-    if (settled(stamp) && stamp(path).equals(stamp)) {
+    if (settled && stamp(path).equals(stamp)) {
       known.put(path, new Known(stamp, sha256));
     } else {
       known.remove(path);

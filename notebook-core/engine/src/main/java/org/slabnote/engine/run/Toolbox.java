@@ -239,7 +239,7 @@ public final class Toolbox {
     Map<String, String> parts = new LinkedHashMap<>();
     parts.put("java", Runtime.version().toString());
     parts.put("imports", String.join(",", imports()));
-    cellPath.forEach(path -> parts.put(path.getFileName().toString(), digest(path)));
+    cellPath.forEach(path -> parts.put(parts.size() + " " + path.getFileName(), digest(path)));
     return Canonical.sha256(parts.toString().getBytes(java.nio.charset.StandardCharsets.UTF_8));
   }
 

@@ -180,8 +180,11 @@ final class StepMemory implements AutoCloseable {
     }
     try {
       writer.execute(() -> {
-        put(key, digest, bytes);
-        room.release(share);
+        try {
+          put(key, digest, bytes);
+        } finally {
+          room.release(share); // or who waits for room would wait for ever
+        }
       });
     } catch (RejectedExecutionException e) {
       return; // the run is over

@@ -14,7 +14,7 @@ import java.util.regex.Pattern;
  */
 public final class ByteSize {
   private static final Pattern WORDS =
-      Pattern.compile("(\\d{1,15})(?:\\.(\\d))? ?(B|kB|MB|GB|TB)?");
+      Pattern.compile("(\\d{1,18})(?:\\.(\\d))? ?(B|kB|MB|GB|TB)?");
   private static final List<String> UNITS = List.of("B", "kB", "MB", "GB", "TB");
 
   private ByteSize() {}

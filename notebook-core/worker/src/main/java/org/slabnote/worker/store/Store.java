@@ -214,11 +214,19 @@ public final class Store {
         StandardOpenOption.CREATE,
         StandardOpenOption.APPEND,
         LinkOption.NOFOLLOW_LINKS);
-    if (Files.size(tally) > limit / UNIT / 16) {
+    if (size(tally) > limit / UNIT / 16) {
       new Trim(shelves).to(limit, limit - limit / 8);
       Files.deleteIfExists(tally);
     } else {
       new Trim(shelves).deadParts();
+    }
+  }
+
+  private static long size(Path tally) throws IOException {
+    try {
+      return Files.size(tally);
+    } catch (NoSuchFileException e) {
+      return 0; // another process has just tidied
     }
   }
 

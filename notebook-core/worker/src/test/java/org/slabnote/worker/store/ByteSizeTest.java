@@ -18,6 +18,7 @@ class ByteSizeTest {
     "4 GB, 4000000000",
     "1.5 MB, 1500000",
     "2TB, 2000000000000",
+    "2000000000000000 B, 2000000000000000",
     "' 10 MB ', 10000000"
   })
   void reads(String text, long bytes) {
