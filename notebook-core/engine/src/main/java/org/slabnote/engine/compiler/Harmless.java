@@ -70,6 +70,11 @@ final class Harmless {
     return placeless(thrown.toString());
   }
 
+  /** The message of an exception that states nothing but its cause. */
+  static @Nullable String causeText(@Nullable Throwable cause) {
+    return cause == null ? null : textOf(cause);
+  }
+
   private static String placeless(String text) {
     return text.replaceAll("@[0-9a-f]{1,8}(?![\\w.@-])", "@(place in memory)");
   }

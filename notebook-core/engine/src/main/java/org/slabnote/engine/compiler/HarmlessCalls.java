@@ -19,6 +19,7 @@ import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.InsnList;
 import org.objectweb.asm.tree.InsnNode;
 import org.objectweb.asm.tree.IntInsnNode;
 import org.objectweb.asm.tree.InvokeDynamicInsnNode;
@@ -73,6 +74,16 @@ final class HarmlessCalls {
       "java/lang/Character",
       "java/math/BigDecimal",
       "java/math/BigInteger");
+
+  /** They make their message of the text of their cause, which a class of a cell that extends them gives out. */
+  private static final Set<String> OF_A_CAUSE = Set.of(
+      "java/lang/Exception",
+      "java/lang/RuntimeException",
+      "java/lang/IllegalArgumentException",
+      "java/lang/IllegalStateException",
+      "java/lang/UnsupportedOperationException",
+      "java/util/ConcurrentModificationException",
+      "java/util/NoSuchElementException");
 
   private static final String SPREAD = "([Ljava/lang/Object;)";
   private static final Map<String, String> STANDS_FOR = standsFor();
@@ -142,6 +153,8 @@ final class HarmlessCalls {
           call.owner = node.name;
           call.name = copied(call.name, call.desc);
           call.itf = isInterface();
+        } else if (!copy && takesCause(call)) {
+          stateMessage(method, call);
         } else if (!copy && isText(call.name, call.desc, call.owner)) {
           standIn(call, "(Ljava/lang/Object;)Ljava/lang/String;", copied("ownText", OWN_TEXT));
         } else if (!copy
@@ -170,6 +183,23 @@ final class HarmlessCalls {
         }
       }
     }
+  }
+
+  private static boolean takesCause(MethodInsnNode call) {
+    return call.name.equals("<init>")
+        && call.desc.equals("(Ljava/lang/Throwable;)V")
+        && OF_A_CAUSE.contains(call.owner);
+  }
+
+  /** {@code super(causeText(cause), cause)} in place of {@code super(cause)}. */
+  private void stateMessage(MethodNode method, MethodInsnNode call) {
+    InsnList text = new InsnList();
+    text.add(new InsnNode(Opcodes.DUP));
+    text.add(new MethodInsnNode(
+        Opcodes.INVOKESTATIC, node.name, copied("causeText", OF_THROWN), OF_THROWN, isInterface()));
+    text.add(new InsnNode(Opcodes.SWAP));
+    method.instructions.insertBefore(call, text);
+    call.desc = "(Ljava/lang/String;Ljava/lang/Throwable;)V";
   }
 
   /** Whether it is {@code toString()} of a type that does not tell what text it has. */

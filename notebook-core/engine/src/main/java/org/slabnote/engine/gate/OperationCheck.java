@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.objectweb.asm.Handle;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
@@ -163,28 +164,40 @@ final class OperationCheck {
                 + ", whose later changes its remembered results would not show. Make it a component "
                 + "of the record: record " + operation + "(... " + field.name + ")"
                 + (variable ? "" : ", or a static final number, text, record or List.of(...)"));
-      } else if (at instanceof MethodInsnNode call && states(call)) {
-        refuse(
-            body.owner(),
-            line,
-            "the operation " + operation + " states a step by " + call.name
-                + "(...) while it runs, which the record would not show. "
-                + "State the step in the cell and make it a component of the record");
-      } else if (at instanceof MethodInsnNode call && call.owner.equals(NOTEBOOK)) {
-        refuse(
-            body.owner(),
-            line,
-            "the operation " + operation + " asks the notebook by " + call.name
-                + "(...), which its remembered results would not show. Make what it needs a component "
-                + "of the record: a Step, or a parameter");
+      } else if (at instanceof MethodInsnNode call) {
+        called(operation, body, line, call.owner, call.name);
+      } else if (at instanceof InvokeDynamicInsnNode bound) {
+        for (Object argument : bound.bsmArgs) {
+          if (argument instanceof Handle handle) {
+            called(operation, body, line, handle.getOwner(), handle.getName());
+          }
+        }
       }
     }
   }
 
-  private static boolean states(MethodInsnNode call) {
-    boolean steps =
-        call.owner.equals("org/slabnote/api/Step") || call.owner.equals("org/slabnote/api/Steps");
-    return steps && (call.name.equals("then") || call.name.equals("each"));
+  private void called(
+      String operation, OperationReach.Body body, int line, String owner, String name) {
+    if (states(owner, name)) {
+      refuse(
+          body.owner(),
+          line,
+          "the operation " + operation + " states a step by " + name
+              + "(...) while it runs, which the record would not show. "
+              + "State the step in the cell and make it a component of the record");
+    } else if (owner.equals(NOTEBOOK)) {
+      refuse(
+          body.owner(),
+          line,
+          "the operation " + operation + " asks the notebook by " + name
+              + "(...), which its remembered results would not show. Make what it needs a component "
+              + "of the record: a Step, or a parameter");
+    }
+  }
+
+  private static boolean states(String owner, String name) {
+    boolean steps = owner.equals("org/slabnote/api/Step") || owner.equals("org/slabnote/api/Steps");
+    return steps && (name.equals("then") || name.equals("each"));
   }
 
   private boolean isChanging(FieldInsnNode insn, OperationReach.Body body) {
