@@ -58,7 +58,7 @@ class KillsTest {
   @Test
   void theJobOutlivesEveryKill() throws Exception {
     int kills = Integer.getInteger("slabnote.kills", FEW);
-    SplittableRandom random = new SplittableRandom(SEED);
+    SplittableRandom random = new SplittableRandom(Long.getLong("slabnote.kills.seed", SEED));
     String report = System.getProperty("slabnote.survival", "");
     long start = System.nanoTime();
     List<Kill> all = new ArrayList<>();
