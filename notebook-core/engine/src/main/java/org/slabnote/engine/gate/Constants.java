@@ -1,5 +1,6 @@
 package org.slabnote.engine.gate;
 
+import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -12,6 +13,7 @@ import org.objectweb.asm.tree.FieldNode;
 import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.MethodNode;
+import org.objectweb.asm.tree.RecordComponentNode;
 import org.objectweb.asm.tree.analysis.Analyzer;
 import org.objectweb.asm.tree.analysis.AnalyzerException;
 import org.objectweb.asm.tree.analysis.BasicValue;
@@ -64,8 +66,24 @@ final class Constants {
 
   private boolean isImmutable(String className) {
     return IMMUTABLE.contains(className)
-        || world.isSubtype(className, "java/lang/Record")
+        || world.isSubtype(className, "java/lang/Record") && !holdsArray(className, new HashSet<>())
         || world.isSubtype(className, "java/lang/Enum");
+  }
+
+  /** Whether a record of a cell, or one among its components and so on, has an array. */
+  private boolean holdsArray(String className, Set<String> seen) {
+    ClassNode node = cells.get(className);
+    if (node == null || node.recordComponents == null || !seen.add(className)) {
+      return false;
+    }
+    for (RecordComponentNode one : node.recordComponents) {
+      Type type = Type.getType(one.descriptor);
+      if (type.getSort() == Type.ARRAY
+          || type.getSort() == Type.OBJECT && holdsArray(type.getInternalName(), seen)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Whether a component of an operation of such a type stays what it was when the step was stated. */
