@@ -124,6 +124,9 @@ final class Victim {
       front.waitFor((long) (share * usual), TimeUnit.MILLISECONDS);
     }
     boolean late = !front.isAlive();
+    if (late && moment != Kill.Moment.RECORD) {
+      shorten(first); // the machine has become quicker since it was timed
+    }
     List<ProcessHandle> workers = front.descendants().toList();
     if (whom != Kill.Whom.FRONT) {
       workers.forEach(ProcessHandle::destroyForcibly);
@@ -154,6 +157,14 @@ final class Victim {
     return new Kill(name, whom, moment, millis, late, front.exitValue(), state, faults);
   }
 
+  private void shorten(boolean first) {
+    if (first) {
+      firstMillis = firstMillis * 4 / 5;
+    } else {
+      rememberedMillis = rememberedMillis * 4 / 5;
+    }
+  }
+
   private static void awaitPart(Process front, Path copy) throws Exception {
     long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(MOST_MILLIS);
     while (front.isAlive() && System.nanoTime() < end) {
@@ -166,15 +177,15 @@ final class Victim {
     }
   }
 
-  /** A second after the front is gone no process of the run may be there: known ones, or found by the folder. */
+  /** Three seconds after the front is gone no process of the run may be there: known ones, or found by the folder. */
   private void orphans(List<ProcessHandle> workers, Path copy, List<String> faults)
       throws InterruptedException {
-    long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(1);
+    long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(3);
     while (System.nanoTime() < end && left(workers)) {
       TimeUnit.MILLISECONDS.sleep(20);
     }
     if (left(workers)) {
-      faults.add("a process of the run is still there a second after its front, of " + copy);
+      faults.add("a process of the run is still there three seconds after its front, of " + copy);
     }
   }
 
