@@ -17,8 +17,8 @@ import picocli.CommandLine.Parameters;
     synopsisHeading = "%nUsage: ",
     description = {
       "",
-      "To learn what it declares, the plugin is loaded in a process that is thrown away. Nothing is "
-          + "written before you have seen it and said yes.",
+      "To learn what it declares, the plugin is loaded in a process that is thrown away: its code "
+          + "runs there with your rights. Nothing is written before you have seen it and said yes.",
       "",
       "A library that the plugin does not hold within its jar is given behind it and pinned with it; "
           + "only this plugin sees it. A plugin that is pinned already is replaced.",

@@ -16,9 +16,10 @@ import picocli.CommandLine.Parameters;
     description = {
       "",
       "A job from somebody else may bring plugins. None of their code runs before somebody on this "
-          + "machine has allowed these very jars, by this command or by adding them.",
+          + "machine gives this command for these very jars, or adds them.",
       "",
-      "To learn what it declares, the plugin is loaded in a process that is thrown away.",
+      "To learn what it declares, the plugin is loaded in a process that is thrown away, before you "
+          + "are asked: its code runs there with your rights. Know whose it is first.",
       ""
     },
     parameterListHeading = "Arguments:%n",

@@ -41,7 +41,7 @@ public record JobTools(List<Usable> usable, List<Aside> aside) {
   /** Why a plugin that came with the job is not loaded. */
   static final String NOT_ALLOWED =
       "it came with the job, and nobody on this machine has allowed it "
-          + "to run. See what it declares, and allow it if you trust its author: slabnote plugin allow "
+          + "to run. If you trust its author, see what it declares and allow it: slabnote plugin allow "
           + "JOB ";
 
   private static final String REST = ". The rest was loaded; only a notebook that needs it stops";

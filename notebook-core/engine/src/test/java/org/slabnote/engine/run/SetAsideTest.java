@@ -248,8 +248,8 @@ class SetAsideTest {
     lock("odd", spy.build(folder.resolve("built/odd.jar")), "odd.jar");
     JobRunner elsewhere = JobRunner.of(job, folder.resolve("another-cache"), 2);
     String why =
-        "it came with the job, and nobody on this machine has allowed it to run. See what it "
-            + "declares, and allow it if you trust its author: slabnote plugin allow JOB odd";
+        "it came with the job, and nobody on this machine has allowed it to run. If you trust "
+            + "its author, see what it declares and allow it: slabnote plugin allow JOB odd";
     assertThat(elsewhere.check("# A slab\n")).isEmpty();
     assertThat(elsewhere.plugins().list().get(0).problem()).isEqualTo(why);
     assertThat(elsewhere.run(RunListener.NONE).warnings())
