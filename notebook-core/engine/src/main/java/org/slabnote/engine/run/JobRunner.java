@@ -222,10 +222,14 @@ public final class JobRunner implements AutoCloseable {
     }
   }
 
-  /** Ends a worker that waits for a run. A run that is going on goes on. */
+  /** Ends what was made ready: a worker that waits, the compiler. A run that is going on goes on. */
   @Override
   public void close() {
     computation.close();
+    // A compiler ends when it is at rest; nobody waits for that.
+    Thread thread = new Thread(cells::close, "compiler-away");
+    thread.setDaemon(true);
+    thread.start();
   }
 
   private void begin() {

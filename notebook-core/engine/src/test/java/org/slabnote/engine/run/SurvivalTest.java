@@ -3,6 +3,7 @@ package org.slabnote.engine.run;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowable;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -50,15 +51,20 @@ class SurvivalTest {
     runner.close();
   }
 
+  private byte[] recorded() throws IOException {
+    Path file = job.resolve("interpretation.record.jsonl");
+    return Files.exists(file) ? Files.readAllBytes(file) : new byte[0];
+  }
+
   /** Runs the notebook with one more cell, then as it was: all is remembered, and the record the same. */
   private String survives(String statements) throws Exception {
     Files.writeString(
         job.resolve("interpretation.md"),
         JobFixture.NOTEBOOK + "\n```java last\nint before = 1;\n" + statements + "\n```\n");
+    byte[] before = recorded();
     Throwable thrown = catchThrowable(() -> runner.run(RunListener.NONE));
     assertThat(thrown).as(statements).isInstanceOf(BadInput.class);
-    assertThat(JobFixture.names(job))
-        .noneMatch(name -> name.contains("record") && record.length == 0);
+    assertThat(recorded()).as("the record on the disk").isEqualTo(before);
     Files.writeString(job.resolve("interpretation.md"), JobFixture.NOTEBOOK);
     Counts counts = new Counts();
     Outcome outcome = runner.run(counts);
