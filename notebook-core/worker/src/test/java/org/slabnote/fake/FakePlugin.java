@@ -29,6 +29,7 @@ public final class FakePlugin implements Plugin {
         Deep.class,
         Kills.class,
         Loops.class,
+        Listed.class,
         Rows.class,
         Meets.class,
         Named.class);

@@ -78,13 +78,11 @@ final class Statements {
             .orElseThrow(() -> new IllegalArgumentException(op.id() + " ("
                 + type.getName() + ") is offered by no plugin that was loaded; expected it in the "
                 + "list of its plugin. Perhaps the plugin was set aside"));
+    String parameterDigest = parameterDigest(kind, body);
     SortedMap<String, Object> parameters = new TreeMap<>();
-    List<Object> encoded = new ArrayList<>();
     for (Operations.Component c : Operations.components(type)) {
       if (!c.input() || kind == Kind.FILTER) {
-        Object value = Operations.value(body, c.name());
-        encoded.add(List.of(c.name(), digest(op, c.name(), value)));
-        parameters.put(c.name(), PlainForm.of(value));
+        parameters.put(c.name(), PlainForm.of(Operations.value(body, c.name())));
       }
     }
     return new Node.Statement(
@@ -94,11 +92,23 @@ final class Statements {
         owner,
         ofCell ? implementations.ofCell(cells.digest(type)) : implementations.of(type),
         parameters,
-        Canonical.digest(encoded),
+        parameterDigest,
         inputs,
         orientation(inputs),
         certain,
         place);
+  }
+
+  /** Returns the digest of the parameters of an operation or a filter as they are now. */
+  static String parameterDigest(Kind kind, Object body) {
+    Op op = Operations.describe(body.getClass());
+    List<Object> encoded = new ArrayList<>();
+    for (Operations.Component c : Operations.components(body.getClass())) {
+      if (!c.input() || kind == Kind.FILTER) {
+        encoded.add(List.of(c.name(), digest(op, c.name(), Operations.value(body, c.name()))));
+      }
+    }
+    return Canonical.digest(encoded);
   }
 
   private static String digest(Op op, String name, Object value) {

@@ -51,6 +51,7 @@ final class StepRunner {
    * @return whether it was there, whole
    */
   boolean loadFact(Node<?> node) {
+    asStated(node);
     Optional<Object> read = store
         .digestOf(factKey(node))
         .flatMap(store::bytes)
@@ -104,6 +105,7 @@ final class StepRunner {
 
   /** Loads a remembered value; nothing where it is damaged or of a type that is gone. */
   Optional<Object> load(Node<?> node) {
+    asStated(node);
     Optional<String> digest = store.digestOf(node.key);
     Optional<byte[]> bytes = digest.flatMap(store::bytes);
     if (bytes.isEmpty()) {
@@ -125,6 +127,7 @@ final class StepRunner {
       l.at(node.named(), place.cell(), place.line());
       l.stepStarted(node.named(), Keys.title(node));
     });
+    asStated(node);
     long start = System.nanoTime();
     Optional<Plugins.Loaded> plugin = others.of(node);
     Object value = plugin.isPresent()
@@ -132,6 +135,7 @@ final class StepRunner {
         : apply(node, new StepWork(node, control, helpers, false));
     control.check(); // a value made while the stop was swallowed is none
     long nanos = System.nanoTime() - start;
+    asStated(node);
     if (node.demanded) {
       digest(node, value, true);
     } else if (!Graph.isScan(node)) {
@@ -143,6 +147,17 @@ final class StepRunner {
     }
     control.tell(l -> l.stepFinished(node.named(), nanos / 1e9));
     return value;
+  }
+
+  /** Its key speaks of the parameters as they were stated: a list in one of them may have changed. */
+  private static void asStated(Node<?> node) {
+    Node.Statement s = node.statement;
+    if (!Graph.isScan(node)
+        && !Statements.parameterDigest(s.kind(), s.body()).equals(s.parameterDigest())) {
+      throw new IllegalStateException(Keys.title(node)
+          + ": a parameter changed after the step was stated; expected one that stays as it is. "
+          + "State the step after the last change, or give it a copy: List.copyOf(...)");
+    }
   }
 
   /** A value that was remembered and is gone leaves its digest: computed again, it must be the same. */

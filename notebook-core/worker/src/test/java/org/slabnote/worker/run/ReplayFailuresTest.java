@@ -49,6 +49,20 @@ class ReplayFailuresTest {
             "cell a, line 9: fake.scaled: factor = 80 is outside 0.1 to 10. Expected: factor");
   }
 
+  /** Its key speaks of the list as it was: computed now, the value would be remembered as another's. */
+  @Test
+  void refusesAParameterThatChangedAfterItsStepWasStated() {
+    Failure f = failure(new TapeMaker()
+        .cell("a", 7)
+        .let("List<Integer>", "list", "new ArrayList<>(List.of(1))")
+        .let("Step<Integer>", "x", "run(new Listed(list))")
+        .say("list.set(0, 5); x.get();"));
+    assertThat(f.text())
+        .isEqualTo("cell a, line 8: step a/x: fake.listed: a parameter changed after the step was "
+            + "stated; expected one that stays as it is. State the step after the last change, or give "
+            + "it a copy: List.copyOf(...)");
+  }
+
   @Test
   void chargesAStepToTheCellThatStatedIt() {
     Failure f = failure(new TapeMaker()
