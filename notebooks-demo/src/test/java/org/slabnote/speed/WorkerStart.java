@@ -11,7 +11,7 @@ import org.slabnote.engine.run.RunListener;
 
 /** From the moment that a run begins to compute to the end of the replay of its first cell. */
 final class WorkerStart {
-  private static final int ROUNDS = 11;
+  private static final int ROUNDS = 7;
   private static final long PAUSE_MILLIS = 3000;
 
   private final Path job;
