@@ -3,12 +3,12 @@ package org.slabnote.engine.plugin;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slabnote.api.Plugin;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.cache.SealedFile;
 import org.slabnote.engine.job.PinnedJar;
 import org.slabnote.engine.job.PinnedPlugin;
 import org.slabnote.engine.job.PluginsLock;
@@ -120,10 +120,10 @@ public final class PluginShelf {
       return PluginDescription.unfit(unfit.get());
     }
     Path entry = folder.resolve(key(plugin));
-    return read(entry).orElseGet(() -> {
+    return SealedFile.read(entry, PluginDescription.class).orElseGet(() -> {
       PluginDescription description = describer.describe(plugin);
       if (description.problem().isEmpty()) {
-        write(entry, Canonical.encode(description)); // a failure may be the machine's: asked again
+        SealedFile.write(entry, description); // a failure may be the machine's: asked again
       }
       return description;
     });
@@ -166,31 +166,6 @@ public final class PluginShelf {
       return Files.getLastModifiedTime(home).toString();
     } catch (IOException | java.net.URISyntaxException e) {
       return "";
-    }
-  }
-
-  private static Optional<PluginDescription> read(Path entry) {
-    try {
-      byte[] bytes = Files.readAllBytes(entry);
-      Object value = Canonical.decode(bytes, PluginShelf.class.getClassLoader());
-      return value instanceof PluginDescription found ? Optional.of(found) : Optional.empty();
-    } catch (IOException | IllegalArgumentException e) {
-      return Optional.empty(); // not there, or damaged: asked again
-    }
-  }
-
-  private void write(Path entry, byte[] bytes) {
-    try {
-      Files.createDirectories(folder);
-      Path part = Files.createTempFile(folder, ".plugin", ".part");
-      try {
-        Files.write(part, bytes);
-        Files.move(part, entry, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(part);
-      }
-    } catch (IOException e) {
-      return; // remembering saves time only
     }
   }
 }

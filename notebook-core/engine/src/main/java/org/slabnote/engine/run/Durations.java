@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
-import org.slabnote.engine.trace.SealedFile;
+import org.slabnote.engine.cache.SealedFile;
 import org.slabnote.worker.Planned;
 
 /**

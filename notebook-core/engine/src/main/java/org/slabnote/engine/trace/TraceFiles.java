@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.slabnote.api.codec.Canonical;
+import org.slabnote.engine.cache.SealedFile;
 
 /**
  * Traces in the cache folder, by job folder: of the last complete run, and of the one that wrote the

@@ -1,4 +1,4 @@
-package org.slabnote.engine.trace;
+package org.slabnote.engine.cache;
 
 import java.io.IOException;
 import java.nio.file.Files;
