@@ -70,6 +70,11 @@ public final class Anatomy {
     return new Anatomy(compiled);
   }
 
+  /** The statements, in order. */
+  public List<Statement> statements() {
+    return compiled.statements();
+  }
+
   /** What each statement does, in order. */
   public List<Part> parts() {
     List<List<CompiledClass>> classes = new ArrayList<>();

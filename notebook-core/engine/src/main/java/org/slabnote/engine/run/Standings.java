@@ -76,7 +76,7 @@ final class Standings {
       why = List.of();
       return;
     }
-    Trace now = Trace.of(prepared.job(), prepared.compiled(), computed.outcome(), marks, sha256);
+    Trace now = Trace.of(prepared.job(), computed.anatomy(), computed.outcome(), marks, sha256);
     why = Why.of(last(), now, computed.computed());
     last = now;
     files.keep(now);

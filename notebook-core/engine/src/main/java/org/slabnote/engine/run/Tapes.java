@@ -19,7 +19,7 @@ import org.slabnote.worker.Tape;
 final class Tapes {
   private Tapes() {}
 
-  static Tape of(Compiled compiled, Document document) {
+  static Tape of(Compiled compiled, Anatomy anatomy, Document document) {
     Map<String, Integer> firstLines = new HashMap<>();
     List<Tape.Cell> cells = new ArrayList<>();
     for (Block.Cell cell : document.cells()) {
@@ -40,7 +40,6 @@ final class Tapes {
           one.method(),
           variable ? one.defines() : ""));
     }
-    Anatomy anatomy = Anatomy.of(compiled);
     List<Tape.CellClass> classes = new ArrayList<>();
     for (CompiledClass one : compiled.classes()) {
       classes.add(Tape.CellClass.of(

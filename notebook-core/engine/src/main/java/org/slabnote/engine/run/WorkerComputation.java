@@ -9,6 +9,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.slabnote.api.Table;
+import org.slabnote.engine.compiler.Anatomy;
 import org.slabnote.engine.document.Block;
 import org.slabnote.engine.job.CsvBlock;
 import org.slabnote.engine.job.Job;
@@ -46,7 +47,8 @@ final class WorkerComputation implements Computation {
   public Computed compute(
       Prepared prepared, Path store, Collection<String> more, RunListener listener)
       throws BadInput {
-    RunRequest request = request(prepared, store, more);
+    Anatomy anatomy = Anatomy.of(prepared.compiled());
+    RunRequest request = request(prepared, anatomy, store, more);
     if (cancelled) {
       throw new RunCancelled();
     }
@@ -72,6 +74,7 @@ final class WorkerComputation implements Computation {
         facts.facts(),
         facts.fingerprints(),
         new StoredValues(outcome.values(), store, stored),
+        anatomy,
         outcome,
         hearing.computed(),
         hearing.remarks());
@@ -109,8 +112,8 @@ final class WorkerComputation implements Computation {
     }
   }
 
-  private RunRequest request(Prepared prepared, Path store, Collection<String> more)
-      throws BadInput {
+  private RunRequest request(
+      Prepared prepared, Anatomy anatomy, Path store, Collection<String> more) throws BadInput {
     Job job = prepared.job();
     SortedMap<String, Table> blocks = new TreeMap<>();
     List<Problem> problems = new ArrayList<>();
@@ -130,7 +133,7 @@ final class WorkerComputation implements Computation {
         .toList();
     int seconds = (int) Math.min(Integer.MAX_VALUE, prepared.limits().time().toSeconds());
     return new RunRequest(
-        Tapes.of(prepared.compiled(), job.notebook()),
+        Tapes.of(prepared.compiled(), anatomy, job.notebook()),
         job.survey(),
         job.sheet(),
         job.cuts(),

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import org.slabnote.engine.compiler.Anatomy;
-import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.compiler.Reading;
 import org.slabnote.engine.compiler.Statement;
 
@@ -39,12 +38,12 @@ record Stated(
     readings = List.copyOf(readings);
   }
 
-  /** The statements of compiled cells, in order. */
-  static List<Stated> of(Compiled compiled) {
-    List<Anatomy.Part> parts = Anatomy.of(compiled).parts();
+  /** The statements of cells that were taken apart, in order. */
+  static List<Stated> of(Anatomy anatomy) {
+    List<Anatomy.Part> parts = anatomy.parts();
     List<Stated> all = new ArrayList<>();
     for (int i = 0; i < parts.size(); i++) {
-      Statement one = compiled.statements().get(i);
+      Statement one = anatomy.statements().get(i);
       Anatomy.Part part = parts.get(i);
       all.add(new Stated(
           one.cell(),

@@ -9,6 +9,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.slabnote.engine.compiler.Anatomy;
 import org.slabnote.engine.compiler.Compiled;
 import org.slabnote.engine.job.Job;
 import org.slabnote.worker.RunOutcome;
@@ -45,10 +46,9 @@ public record Trace(
    *
    * @param record SHA-256 of the record that it gave
    */
-  public static Trace of(
-      Job job, Compiled compiled, RunOutcome outcome, Marks marks, String record) {
+  public static Trace of(Job job, Anatomy anatomy, RunOutcome outcome, Marks marks, String record) {
     return new Trace(
-        Inputs.of(job, Stated.of(compiled), marks),
+        Inputs.of(job, Stated.of(anatomy), marks),
         outcome.steps(),
         outcome.demands(),
         outcome.trail().reads(),
@@ -72,8 +72,10 @@ public record Trace(
    * @param compiled its cells; empty where they are those of the run, or do not compile
    */
   public OutOfDate outOfDate(Job job, Optional<Compiled> compiled, Marks marks) {
-    List<Stated> statements =
-        compiled.map(Stated::of).orElseGet(() -> guessed(Inputs.of(job, List.of(), marks)));
+    List<Stated> statements = compiled
+        .map(Anatomy::of)
+        .map(Stated::of)
+        .orElseGet(() -> guessed(Inputs.of(job, List.of(), marks)));
     return Reach.of(this, Inputs.of(job, statements, marks)).outOfDate();
   }
 
